@@ -1,0 +1,1 @@
+"""The model format: typed records, quantities, loading, checking and the published schema."""
