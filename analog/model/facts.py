@@ -1,10 +1,10 @@
 """Facts: `relation(subject, object or value)`, written as one short line of text.
 
-    adheres-to(dirt, leaf)          two parts
-    temperature(leaf, 300 K)        a part and a quantity
-    phase(water, "liquid")          a part and a word
-    open(pore)                      a part alone
-    not touches(dirt, leaf)         the fact does not hold
+adheres-to(dirt, leaf)          two parts
+temperature(leaf, 300 K)        a part and a quantity
+phase(water, "liquid")          a part and a word
+open(pore)                      a part alone
+not touches(dirt, leaf)         the fact does not hold
 """
 
 from __future__ import annotations
@@ -73,5 +73,6 @@ def _argument(piece: str, whole: str) -> Argument:
     if number := _NUMBER.fullmatch(piece):
         return Argument(piece, is_part=False, number=float(number[1]), unit=(number[2] or "").strip())
     raise ValueError(
-        f'expected a part (lower case, hyphens), a "word" in quotes or a number with a unit, got {piece!r} in {whole[:80]!r}'
+        'expected a part (lower case, hyphens), a "word" in quotes or a number with a unit, '
+        f"got {piece!r} in {whole[:80]!r}"
     )

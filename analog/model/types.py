@@ -104,7 +104,23 @@ class Part(Record):
 class Place(Record):
     """Where a purpose acts: the relation of its object to a part ("from the leaf")."""
 
-    relation: Literal["from", "on", "in", "inside", "through", "to", "into", "between", "against", "around", "along", "over", "under", "with", "by"]
+    relation: Literal[
+        "from",
+        "on",
+        "in",
+        "inside",
+        "through",
+        "to",
+        "into",
+        "between",
+        "against",
+        "around",
+        "along",
+        "over",
+        "under",
+        "with",
+        "by",
+    ]
     part: Identifier
 
 
@@ -188,9 +204,7 @@ class TriggerReason(Record):
     note: Text
 
 
-Reason = Annotated[
-    PrincipleReason | StructureReason | SubPurposeReason | TriggerReason, Field(discriminator="type")
-]
+Reason = Annotated[PrincipleReason | StructureReason | SubPurposeReason | TriggerReason, Field(discriminator="type")]
 
 
 class MediumNeed(Record):
@@ -311,7 +325,20 @@ class Question(Record):
 class Limit(Record):
     """Where the mechanism fails."""
 
-    about: Literal["wear", "scale", "temperature", "fouling", "speed", "humidity", "chemistry", "load", "life", "energy", "geometry", "other"]
+    about: Literal[
+        "wear",
+        "scale",
+        "temperature",
+        "fouling",
+        "speed",
+        "humidity",
+        "chemistry",
+        "load",
+        "life",
+        "energy",
+        "geometry",
+        "other",
+    ]
     text: Text
     source: Identifier | None = None
 
@@ -423,9 +450,19 @@ class Principle(Record):
     id: Identifier
     title: ShortText
     field: Literal[
-        "surface physics", "adhesion and contact", "fluids", "aerodynamics and locomotion", "heat",
-        "mass and moisture", "structures and fracture", "vibration and acoustics", "optics and colour",
-        "electricity and sensing", "chemistry and transport", "growth and branching", "networks and collective behaviour",
+        "surface physics",
+        "adhesion and contact",
+        "fluids",
+        "aerodynamics and locomotion",
+        "heat",
+        "mass and moisture",
+        "structures and fracture",
+        "vibration and acoustics",
+        "optics and colour",
+        "electricity and sensing",
+        "chemistry and transport",
+        "growth and branching",
+        "networks and collective behaviour",
     ]
     statement: Text
     equation: Equation | None = None
