@@ -1,0 +1,120 @@
+"""What the engineer's side offers: the given conditions, the things of the problem, and what is assumed unsaid."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal, Protocol
+
+from analog.problem.types import Condition, Problem
+
+Status = Literal["ruled out", "there", "assumed", "unsaid"]
+
+ASSUMED_KELVIN = 293.15
+"""Where no temperature is given, ordinary room temperature is assumed, and every use of it says so."""
+
+AIR_KINDS = ("air", "surrounding-air", "oxygen", "atmosphere")
+
+
+class KindVocabulary(Protocol):
+    """What explanations ask of the thesaurus."""
+
+    def is_a(self, name: str, general: str) -> bool:
+        """Whether a kind is the same as, or narrower than, another."""
+
+    def label(self, name: str) -> str:
+        """The preferred label."""
+
+    def fact(self, name: str, key: str) -> object:
+        """A recorded fact of the kind or of the nearest more general one; None without any."""
+
+    def similarity(self, a: str, b: str) -> float:
+        """Likeness of two kinds, 0..1."""
+
+
+@dataclass(frozen=True)
+class Supply:
+    """Whether something a transition needs is there, and the words that say so."""
+
+    status: Status
+    why: str
+
+
+@dataclass(frozen=True)
+class Surroundings:
+    """The conditions of one problem, ready to be asked."""
+
+    problem: Problem
+    kinds: KindVocabulary
+
+    def _conditions(self, *types: str) -> Iterator[Condition]:
+        return (condition for condition in self.problem.conditions if condition.type in types)
+
+    @property
+    def temperature(self) -> tuple[float, float] | None:
+        """(low, high) in kelvin as given, an open end filled with the other; None if nothing is given."""
+        lows = [c.low for c in self._conditions("temperature") if c.low is not None]
+        highs = [c.high for c in self._conditions("temperature") if c.high is not None]
+        if not lows and not highs:
+            return None
+        low = max(lows) if lows else min(highs)
+        high = min(highs) if highs else max(lows)
+        return (low, high) if low <= high else (high, low)
+
+    def supply(self, kind: str) -> Supply:
+        """Whether a thing, medium or energy of this kind is there."""
+        label = self.kinds.label(kind)
+        for condition in self._conditions("absent"):
+            if condition.kind and self._same_or_narrower(kind, condition.kind):
+                return Supply("ruled out", f"needs {label}, which is ruled out by “{condition.text}”")
+        media = [c for c in self._conditions("medium") if c.kind]
+        for condition in (*self._conditions("present"), *media):
+            if condition.kind and self._same_or_narrower(condition.kind, kind):
+                return Supply("there", f"{label} is there (“{condition.text}”)")
+        for thing in self.problem.things:
+            if thing.kind and thing.kind_similarity >= 0.5 and self._same_or_narrower(thing.kind, kind):
+                return Supply("there", f"{label} is part of the problem ({thing.name})")
+        if self._is_air(kind):
+            for condition in media:
+                if condition.kind and not self._is_air(condition.kind):
+                    return Supply("ruled out", f"works in {label}, but the problem says “{condition.text}”")
+            return Supply("assumed", f"{label} around it is assumed")
+        return Supply("unsaid", f"{label} is not mentioned in the problem")
+
+    def phase_trouble(self, kind: str) -> tuple[Literal["breaks", "partly"], str] | None:
+        """Whether the given temperatures freeze or boil what must be liquid; None if all is well or nothing is said."""
+        given = self.temperature
+        if given is None:
+            return None
+        label = self.kinds.label(kind)
+        low, high = given
+        freezes, boils = self.kinds.fact(kind, "freezesAt"), self.kinds.fact(kind, "boilsAt")
+        if isinstance(freezes, int | float | str) and low < float(freezes):
+            entirely = high < float(freezes)
+            return (
+                "breaks" if entirely else "partly"
+            ), f"{label} freezes at {celsius(float(freezes))}, given {spell(given)}"
+        if isinstance(boils, int | float | str) and high > float(boils):
+            entirely = low > float(boils)
+            return (
+                "breaks" if entirely else "partly"
+            ), f"{label} boils at {celsius(float(boils))}, given {spell(given)}"
+        return None
+
+    def _same_or_narrower(self, kind: str, general: str) -> bool:
+        return kind == general or self.kinds.is_a(kind, general)
+
+    def _is_air(self, kind: str) -> bool:
+        return kind in AIR_KINDS or self.kinds.is_a(kind, "air")
+
+
+def celsius(kelvin: float) -> str:
+    """A temperature for people: 253.15 -> "-20 °C"."""
+    degrees = round(kelvin - 273.15, 1)
+    return f"{degrees:.0f} °C" if degrees == int(degrees) else f"{degrees:.1f} °C"
+
+
+def spell(bounds: tuple[float, float]) -> str:
+    """A temperature range for people."""
+    low, high = bounds
+    return celsius(low) if low == high else f"{celsius(low)} to {celsius(high)}"

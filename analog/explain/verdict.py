@@ -1,0 +1,235 @@
+"""The verdict on one transition under one problem: carries over · carries over if … · breaks · open.
+
+Every need and every reason of the transition is put to the problem's surroundings. What is ruled out breaks the
+transition; a value that would decide but is missing leaves it open; what is neither ruled out nor there must be
+supplied or built; the rest carries over. The worst of these is the verdict, and each one says why.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from analog.explain.surroundings import ASSUMED_KELVIN, Surroundings, celsius, spell
+from analog.model.quantity import convert
+from analog.model.types import (
+    EnergyNeed,
+    FlowNeed,
+    MediumNeed,
+    Model,
+    Need,
+    Principle,
+    PrincipleReason,
+    PropertyNeed,
+    SizeNeed,
+    SubPurposeReason,
+    TemperatureNeed,
+    Transition,
+    TriggerReason,
+)
+from analog.problem.types import Condition, Thing
+
+Verdict = Literal["carries over", "carries over if", "open", "breaks"]
+
+SEVERITY: dict[Verdict, int] = {"carries over": 0, "carries over if": 1, "open": 2, "breaks": 3}
+
+MAXIMUM_DEPTH = 3
+"""How many levels of sub-models are asked; the corpus checker rules out circles, this rules out surprises."""
+
+
+@dataclass(frozen=True)
+class Ground:
+    """One reason for a verdict."""
+
+    verdict: Verdict
+    text: str
+
+
+@dataclass(frozen=True)
+class TransitionVerdict:
+    """The verdict on a transition with its grounds, the deciding ones first."""
+
+    id: str
+    text: str
+    verdict: Verdict
+    grounds: tuple[Ground, ...]
+    on_course: bool
+
+    def to_dict(self) -> dict[str, object]:
+        """As the command line prints it."""
+        return {
+            "id": self.id,
+            "text": self.text,
+            "verdict": self.verdict,
+            "reasons": [ground.text for ground in self.grounds],
+            "on_course": self.on_course,
+        }
+
+
+@dataclass(frozen=True)
+class Judge:
+    """What a verdict is made from.
+
+    models : the corpus by id, for sub-purposes. principles : the principle records by id.
+    """
+
+    surroundings: Surroundings
+    models: Mapping[str, Model]
+    principles: Mapping[str, Principle]
+
+    def judge(self, model: Model, roles: Mapping[str, Thing]) -> tuple[TransitionVerdict, ...]:
+        """The verdict on every transition of a model. roles : part id -> the problem's thing it stands for."""
+        return self._judge(model, roles, 0)
+
+    def _judge(self, model: Model, roles: Mapping[str, Thing], depth: int) -> tuple[TransitionVerdict, ...]:
+        verdicts = []
+        for transition in model.transitions:
+            grounds = list(self._grounds(model, transition, roles, depth))
+            grounds = sorted(dict.fromkeys(grounds), key=lambda ground: -SEVERITY[ground.verdict])
+            worst: Verdict = grounds[0].verdict if grounds else "carries over"
+            if not grounds:
+                grounds = [Ground("carries over", "needs nothing that the problem does not have")]
+            verdicts.append(
+                TransitionVerdict(transition.id, transition.text, worst, tuple(grounds), transition.id in model.course)
+            )
+        return tuple(verdicts)
+
+    def _grounds(
+        self, model: Model, transition: Transition, roles: Mapping[str, Thing], depth: int
+    ) -> Iterator[Ground]:
+        for need in transition.needs:
+            yield from self._need(model, need, roles)
+        for reason in transition.reasons:
+            if isinstance(reason, TriggerReason):
+                yield from self._supplied(reason.kind, "set off by", (), reason.note)
+            elif isinstance(reason, PrincipleReason):
+                principle = self.principles.get(reason.principle)
+                for kind in principle.media if principle else ():
+                    yield from self._supplied(kind, f"{principle.title if principle else ''} works with", (), None)
+            elif isinstance(reason, SubPurposeReason) and depth < MAXIMUM_DEPTH:
+                yield from self._sub_purpose(model, reason, roles, depth)
+
+    def _need(self, model: Model, need: Need, roles: Mapping[str, Thing]) -> Iterator[Ground]:
+        if isinstance(need, MediumNeed | FlowNeed):
+            yield from self._supplied(need.kind, "needs", need.instead, need.note)
+        elif isinstance(need, EnergyNeed):
+            yield from self._supplied(need.kind or need.energy, "driven by", need.instead, need.note)
+            if need.kind:
+                yield from (g for g in self._supplied(need.energy, "driven by", (), None) if g.verdict == "breaks")
+        elif isinstance(need, TemperatureNeed):
+            yield self._temperature(need)
+        elif isinstance(need, SizeNeed | PropertyNeed):
+            yield self._range(model, need, roles)
+
+    def _supplied(self, kind: str, role: str, instead: Iterable[str], note: str | None) -> Iterator[Ground]:
+        supply = self.surroundings.supply(kind)
+        options = ", ".join(instead)
+        if supply.status == "ruled out":
+            mend = f"; perhaps instead: {options}" if options else ""
+            yield Ground("breaks", supply.why + mend)
+            return
+        trouble = self.surroundings.phase_trouble(kind)
+        if trouble is not None:
+            verdict: Verdict = "breaks" if trouble[0] == "breaks" else "carries over if"
+            yield Ground(verdict, trouble[1])
+        if supply.status == "unsaid":
+            label = self.surroundings.kinds.label(kind)
+            choice = f" (instead of it: {options})" if options else ""
+            because = f": {note.rstrip('.')}" if note else ""
+            yield Ground("carries over if", f"{label} is supplied{choice}; {role} {label}{because}")
+        else:
+            yield Ground("carries over", supply.why)
+
+    def _temperature(self, need: TemperatureNeed) -> Ground:
+        low = convert(need.low, need.unit, "K") if need.low is not None else 0.0
+        high = convert(need.high, need.unit, "K") if need.high is not None else float("inf")
+        asked = _span(celsius(low) if need.low is not None else None, celsius(high) if need.high is not None else None)
+        given = self.surroundings.temperature
+        if given is None:
+            if low <= ASSUMED_KELVIN <= high:
+                return Ground(
+                    "carries over", f"works {asked}; no temperature is given, {celsius(ASSUMED_KELVIN)} assumed"
+                )
+            return Ground("carries over if", f"the temperature is brought {asked}")
+        if low <= given[0] and given[1] <= high:
+            return Ground("carries over", f"works {asked}, given {spell(given)}")
+        if given[1] < low or given[0] > high:
+            return Ground("breaks", f"works only {asked}, given {spell(given)}")
+        return Ground("carries over if", f"the temperature stays {asked}, given {spell(given)}")
+
+    def _range(self, model: Model, need: SizeNeed | PropertyNeed, roles: Mapping[str, Thing]) -> Ground:
+        low = f"{need.low:g} {_unit(need.unit)}".strip() if need.low is not None else None
+        high = f"{need.high:g} {_unit(need.unit)}".strip() if need.high is not None else None
+        asked = _span(low, high)
+        thing = roles.get(need.part) if need.part else None
+        given = self._given(need, thing)
+        if given is not None:
+            condition, (from_value, to_value) = given
+            bottom = need.low if need.low is not None else float("-inf")
+            top = need.high if need.high is not None else float("inf")
+            if bottom <= from_value and to_value <= top:
+                return Ground("carries over", f"{need.quantity} must be {asked}; given “{condition.text}”")
+            if to_value < bottom or from_value > top:
+                return Ground("breaks", f"{need.quantity} must be {asked}, but given “{condition.text}”")
+            return Ground("carries over if", f"{need.quantity} stays {asked}, given “{condition.text}”")
+        if thing is not None:
+            return Ground("open", f"{need.quantity} of the {thing.name} is missing; it must be {asked}")
+        part = model.part(need.part).name if need.part else "it"
+        return Ground("carries over if", f"{part} is made so that its {need.quantity} is {asked}")
+
+    def _given(
+        self, need: SizeNeed | PropertyNeed, thing: Thing | None
+    ) -> tuple[Condition, tuple[float, float]] | None:
+        """The condition that gives the needed quantity, with its bounds in the need's unit."""
+        for condition in self.surroundings.problem.conditions:
+            if condition.type not in {"range", "angle"} or not condition.unit:
+                continue
+            if not _speaks_of(condition, need, thing):
+                continue
+            try:
+                low = convert(condition.low, condition.unit, need.unit) if condition.low is not None else float("-inf")
+                high = (
+                    convert(condition.high, condition.unit, need.unit) if condition.high is not None else float("inf")
+                )
+            except ValueError:
+                continue  # another quantity after all: a speed is no length
+            return condition, (low, high)
+        return None
+
+    def _sub_purpose(
+        self, model: Model, reason: SubPurposeReason, roles: Mapping[str, Thing], depth: int
+    ) -> Iterator[Ground]:
+        sub = next((sub for sub in model.sub_purposes if sub.id == reason.purpose), None)
+        below = self.models.get(sub.model) if sub is not None and sub.model else None
+        if sub is None or below is None:
+            return
+        handed_down = {theirs: roles[mine] for mine, theirs in sub.roles.items() if mine in roles}
+        for verdict in self._judge(below, handed_down, depth + 1):
+            if verdict.on_course and verdict.verdict in {"breaks", "open"}:
+                first = verdict.grounds[0].text
+                yield Ground(verdict.verdict, f"to {sub.text}, “{verdict.text}” ({below.id}) must work: {first}")
+
+
+def _speaks_of(condition: Condition, need: SizeNeed | PropertyNeed, thing: Thing | None) -> bool:
+    """Whether a given range is about the needed quantity: the same words, or the same thing's size."""
+    quantity = set(need.quantity.lower().replace("-", " ").split())
+    said = set(f"{condition.about or ''} {condition.quantity or ''}".lower().replace("-", " ").split())
+    if thing is not None:
+        about = set((condition.about or "").lower().split())
+        same_thing = bool(about & set(thing.name.lower().split())) or bool(about & {"particle", "particles", "grain"})
+        sizes = {"size", "diameter", "length", "width", "height", "thickness", "radius", "depth"}
+        return same_thing and bool((quantity & said) or (quantity & sizes and said & sizes))
+    return bool(said) and (quantity <= said or said <= quantity)
+
+
+def _span(low: str | None, high: str | None) -> str:
+    if low is not None and high is not None:
+        return f"between {low} and {high}" if low != high else f"at {low}"
+    if low is not None:
+        return f"at least {low}"
+    return f"at most {high}" if high is not None else "at any value"
+
+
+def _unit(unit: str) -> str:
+    return "" if unit == "dimensionless" else {"degree": "°", "percent": "%"}.get(unit, unit)
