@@ -68,7 +68,7 @@ class FactPair:
 class ThingAlignment:
     """The worthiest pairing.
 
-    value, bound : its worth, and what no pairing can exceed. perfect : worth of a match of every kind, role and relation.
+    value, bound : its worth, and what no pairing can exceed. perfect : worth of matching every kind, role and relation.
     optimal : value is proven best.
     """
 
@@ -248,7 +248,7 @@ def branch_and_bound(
 
     Returns (part of each thing or -1, value, bound, proven). Things are tried in the order of what they can bring.
     """
-    things, parts = single.shape
+    things = single.shape[0]
     best_pair = {key: float(grid.max(initial=0.0)) for key, grid in double.items()}
     alone = [float(single[a].max(initial=0.0)) for a in range(things)]
     promise = [alone[a] + sum(worth for key, worth in best_pair.items() if a in key) for a in range(things)]

@@ -25,7 +25,7 @@ def cautions(model: Model, problem: Problem, unlike_only: bool) -> tuple[str, ..
 
 def _cautions(model: Model, problem: Problem, unlike_only: bool) -> Iterable[str]:
     if unlike_only:
-        yield "No thing of the problem meets a part of the model under a common kind: the likeness is of words, check it."
+        yield "No thing of the problem meets a part of the model under a common kind: the likeness is of words alone."
     for dispute in model.disputes:
         yield f"Contested: {dispute.text}"
     said = " ".join([problem.text, *(condition.text for condition in problem.conditions)]).lower()

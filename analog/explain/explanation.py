@@ -7,20 +7,7 @@ from dataclasses import dataclass
 
 from analog.explain.verdict import TransitionVerdict
 from analog.model.types import Model
-
-
-@dataclass(frozen=True)
-class PathStep:
-    """One step of the way two terms connect."""
-
-    start: str
-    end: str
-    relation: str
-    source: str
-
-    def to_dict(self) -> dict[str, str]:
-        """As the command line prints it."""
-        return {"from": self.start, "to": self.end, "relation": self.relation, "source": self.source}
+from analog.vocabulary.kinds import Step
 
 
 @dataclass(frozen=True)
@@ -37,7 +24,7 @@ class Correspondence:
     kind: str
     similarity: float
     role: str
-    path: tuple[PathStep, ...]
+    path: tuple[Step, ...]
 
     def to_dict(self) -> dict[str, object]:
         """As the command line prints it."""
@@ -55,7 +42,7 @@ class Correspondence:
 
 @dataclass(frozen=True)
 class CarryOver:
-    """A part the model works with and the problem lacks: what would have to be added, and the relations it stands in."""
+    """A part the model works with and the problem lacks: what would have to be added, and the relations it is in."""
 
     part: str
     name: str

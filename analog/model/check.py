@@ -12,7 +12,7 @@ from pathlib import Path
 
 from analog.model.facts import Fact
 from analog.model.findings import Finding, KnownTerms, Severity
-from analog.model.load import LoadedCorpus, ModelFile, dotted
+from analog.model.load import LoadedCorpus, ModelFile, dotted, load_corpus
 from analog.model.quantity import is_unit
 from analog.model.types import (
     Model,
@@ -71,6 +71,26 @@ def check_corpus(corpus: LoadedCorpus, terms: KnownTerms) -> list[Finding]:
     for corpus_rule in CORPUS_RULES:
         findings.extend(corpus_rule(corpus.files, terms))
     return sorted(findings, key=lambda f: (f.file, f.line or 0, f.rule, f.field))
+
+
+@dataclass(frozen=True)
+class CheckReport:
+    """The findings for some files, and how many models were read in them."""
+
+    findings: tuple[Finding, ...]
+    models: int
+
+
+def check_paths(paths: Sequence[Path], corpus: Path, terms: KnownTerms) -> CheckReport:
+    """Check files and folders; their sub-purposes may name models of `corpus` too, which is not itself reported on."""
+    wanted = load_corpus(*paths)
+    mine = {file.file for file in wanted.files} | {finding.file for finding in wanted.findings}
+    places = {Path(name).resolve() for name in mine}
+    around = load_corpus(corpus) if corpus.is_dir() else LoadedCorpus((), ())
+    ids = {file.model.id for file in wanted.files}
+    others = tuple(f for f in around.files if Path(f.file).resolve() not in places and f.model.id not in ids)
+    findings = check_corpus(LoadedCorpus(wanted.files + others, wanted.findings), terms)
+    return CheckReport(tuple(f for f in findings if f.file in mine), len(mine))
 
 
 def faultless(corpus: LoadedCorpus, findings: Iterable[Finding]) -> tuple[Model, ...]:

@@ -23,7 +23,8 @@ class Likeness(Protocol):
 class Evidence:
     """Everything known of one candidate before it is scored.
 
-    cosines : facet -> best cosine of the problem with a text of that facet. words : lexical score over the query's best.
+    cosines : facet -> best cosine of the problem with a text of that facet.
+    words : lexical score over the best of any model.
     structure : share of the problem that the alignment matches. verdicts : of the transitions on the course.
     """
 

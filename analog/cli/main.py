@@ -1,0 +1,59 @@
+"""The entry point `analog`: one command a file, errors told in one line each."""
+
+from __future__ import annotations
+
+import sys
+
+import typer
+
+from analog.cli import align, bench, brief, build, check, compare, explain, link_terms, schema, search, show
+from analog.cli.output import close_quietly, progress, tolerate_encodings
+from analog.errors import AnalogError
+
+app = typer.Typer(
+    add_completion=False,
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    help="Find natural systems that already do what you need, and see step by step what carries over.",
+)
+
+for command in (search, explain, brief, show, compare, link_terms, align, check, build, bench, schema):
+    command.register(app)
+
+
+def version_wanted(value: bool) -> None:
+    """Print the version and stop."""
+    if value:
+        from analog import __version__
+
+        sys.stdout.write(f"analog {__version__}\n")
+        raise typer.Exit
+
+
+@app.callback()
+def main(
+    version: bool = typer.Option(False, "--version", callback=version_wanted, is_eager=True, help="Print the version."),
+) -> None:
+    """Find natural systems that already do what you need, and see step by step what carries over."""
+
+
+def run() -> None:
+    """Run the command line. Exit 0 done, 1 the input has faults, 2 usage; never a traceback for bad input."""
+    tolerate_encodings()
+    try:
+        app()
+        sys.stdout.flush()
+    except AnalogError as error:
+        progress(f"analog: {error}")
+        sys.exit(error.exit_status)
+    except BrokenPipeError:
+        close_quietly()
+        sys.exit(0)
+    except KeyboardInterrupt:
+        progress("analog: interrupted")
+        sys.exit(130)
+    except OSError as error:
+        name = f" {error.filename}" if error.filename else ""
+        progress(f"analog: cannot read or write{name}: {error.strerror or error}")
+        sys.exit(1)

@@ -1,0 +1,171 @@
+"""The pipeline on one page: read, encode, recall, align, judge, score, explain."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from analog.align.case import Case, case_of_model, case_of_problem
+from analog.align.things import ThingAlignment, ThingPolicy, align_things
+from analog.encode.facets import FACETS, problem_texts
+from analog.errors import UnknownTermError
+from analog.explain.build import explanation, roles_of
+from analog.explain.explanation import Explanation
+from analog.explain.surroundings import Surroundings
+from analog.explain.verdict import Judge
+from analog.index.store import Index
+from analog.model.types import Model, Purpose
+from analog.problem.types import Problem
+from analog.rank import terms
+from analog.rank.fuse import DEFAULT_WEIGHTS, FusionWeights
+
+CANDIDATES = 50
+"""How many models are aligned; recall before that is wide and cheap."""
+
+
+@dataclass(frozen=True)
+class SearchResult:
+    """A problem as read and its ranked, explained analogues. elapsed_ms : from reading done to results ready."""
+
+    problem: Problem
+    results: tuple[Explanation, ...]
+    elapsed_ms: float
+
+    def to_dict(self) -> dict[str, object]:
+        """The object of the command contract: problem, results, elapsed_ms."""
+        reading = self.problem.model_dump(mode="json", exclude={"text", "conditions"})
+        return {
+            "problem": {
+                "text": self.problem.text,
+                "reading": reading,
+                "given": [condition.model_dump(mode="json") for condition in self.problem.conditions],
+            },
+            "results": [result.to_dict() for result in self.results],
+            "elapsed_ms": round(self.elapsed_ms, 3),
+        }
+
+
+@dataclass(frozen=True)
+class _Aligned:
+    purpose: Purpose
+    cases: tuple[Case, Case]
+    alignment: ThingAlignment
+
+
+class Searcher:
+    """Answers problems from one open index."""
+
+    def __init__(self, index: Index, weights: FusionWeights = DEFAULT_WEIGHTS) -> None:
+        self.index, self.weights, self.vocabulary = index, weights, index.vocabulary
+        self._policy = ThingPolicy(
+            kinds=self.vocabulary.kinds.similarity,
+            relations=self.vocabulary.relations.similarity,
+            symmetric=self.vocabulary.relations.symmetric,
+        )
+
+    def search(self, problem: Problem, top: int = 10, candidates: int = CANDIDATES) -> SearchResult:
+        """The `top` analogues of a problem, best first."""
+        started = time.perf_counter()
+        cosines, words = self._likenesses(problem)
+        recall = self._recall(cosines, words, max(top, candidates))
+        results = [self._explain(problem, self.index.model(i), _row(cosines, i), float(words[i])) for i in recall]
+        results.sort(key=lambda result: (-result.score, result.model.id))
+        ranked = tuple(replace(result, rank=rank) for rank, result in enumerate(results[:top], start=1))
+        return SearchResult(problem, ranked, (time.perf_counter() - started) * 1000)
+
+    def explain(self, model_id: str, problem: Problem) -> Explanation:
+        """One model under one problem; rank 0, since it was not ranked. Raises UnknownTermError for an unknown id."""
+        position = self.position(model_id)
+        cosines, words = self._likenesses(problem)
+        return self._explain(problem, self.index.model(position), _row(cosines, position), float(words[position]))
+
+    def position(self, model_id: str) -> int:
+        """Position of a model in the index. Raises UnknownTermError, with the nearest ids."""
+        if model_id in self.index.model_ids:
+            return self.index.model_ids.index(model_id)
+        from difflib import get_close_matches
+
+        near = get_close_matches(model_id, self.index.model_ids, n=3, cutoff=0.4)
+        raise UnknownTermError("model", model_id, near)
+
+    def _likenesses(self, problem: Problem) -> tuple[dict[str, np.ndarray], np.ndarray]:
+        """(facet -> (models,) best cosine, (models,) lexical score over the best)."""
+        texts = problem_texts(problem)
+        distinct = list(dict.fromkeys(text.text for text in texts))
+        vectors = dict(zip(distinct, self.index.encoder.encode(distinct), strict=True))
+        cosines = {}
+        for name in FACETS:
+            rows = [self.index.dense.all_scores(name, vectors[text.text]) for text in texts if text.facet == name]
+            cosines[name] = np.max(rows, axis=0) if rows else np.zeros(len(self.index.model_ids))
+        words = self.index.lexical.scores(problem.text)
+        best = float(words.max(initial=0.0))
+        return cosines, words / best if best > 0 else words
+
+    def _recall(self, cosines: Mapping[str, np.ndarray], words: np.ndarray, count: int) -> list[int]:
+        """Positions of the models worth aligning, by the likeness terms that cost nothing more."""
+        cheap = self.weights.terms.get("words", 0.0) * words
+        for name in FACETS:
+            cheap = cheap + self.weights.terms.get(name, 0.0) * np.clip(cosines[name], 0.0, 1.0)
+        return [int(i) for i in np.argsort(-cheap, kind="stable")[:count]]
+
+    def _align(self, problem: Problem, model: Model) -> _Aligned:
+        """The best alignment over the purposes of the problem and of the model."""
+        best: _Aligned | None = None
+        for mine in problem.purposes:
+            problem_case = case_of_problem(problem, mine)
+            for theirs in model.purposes:
+                cases = problem_case, case_of_model(model, theirs)
+                aligned = _Aligned(theirs, cases, align_things(*cases, self._policy))
+                if best is None or aligned.alignment.share > best.alignment.share:
+                    best = aligned
+        assert best is not None  # both records demand at least one purpose
+        return best
+
+    def _explain(self, problem: Problem, model: Model, cosines: Mapping[str, float], words: float) -> Explanation:
+        aligned = self._align(problem, model)
+        judge = Judge(Surroundings(problem, self.vocabulary.kinds), self.index.models, self.index.principles)
+        verdicts = judge.judge(model, roles_of(problem, *aligned.cases, aligned.alignment))
+        course = tuple(verdict.verdict for verdict in verdicts if verdict.on_course)
+        evidence = terms.Evidence(model, cosines, words, aligned.alignment.share, course)
+        scores = self._scores(problem, evidence)
+        return explanation(
+            problem=problem,
+            model=model,
+            purpose=aligned.purpose,
+            cases=aligned.cases,
+            alignment=aligned.alignment,
+            verdicts=verdicts,
+            score=self.weights.score(scores),
+            scores=scores,
+            vocabulary=self.vocabulary,
+        )
+
+    def _scores(self, problem: Problem, evidence: terms.Evidence) -> dict[str, float]:
+        purposes = evidence.model.purposes
+        return {
+            **{name: terms.facet(evidence, name) for name in terms.FACET_TERMS},
+            "words": evidence.words,
+            "verb": terms.verb(problem.purposes, purposes, self.vocabulary.verbs),
+            "flow": terms.flow(problem.purposes, purposes, self.vocabulary.flows),
+            "structure": evidence.structure,
+            "conditions": terms.conditions(evidence.verdicts),
+        }
+
+
+def _row(cosines: Mapping[str, np.ndarray], position: int) -> dict[str, float]:
+    return {name: float(values[position]) for name, values in cosines.items()}
+
+
+def read(text: str, index: Index, given: Sequence[str] = ()) -> Problem:
+    """A problem read with the vocabulary and the labelled phrasings of an index."""
+    from analog.problem.read import read_problem
+
+    return read_problem(text, given=given, vocabulary=index.vocabulary, phrases=index.phrases)
+
+
+def search_batch(searcher: Searcher, problems: Iterable[Problem], top: int = 10) -> Iterable[SearchResult]:
+    """Results of many problems, one by one, in their order."""
+    return (searcher.search(problem, top) for problem in problems)
