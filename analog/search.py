@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 import numpy as np
 
@@ -17,10 +18,14 @@ from analog.explain.explanation import Explanation
 from analog.explain.surroundings import Surroundings
 from analog.explain.verdict import Judge
 from analog.index.store import Index
-from analog.model.types import Model, Purpose
+from analog.index.tokens import tokens
+from analog.model.types import Model, Principle, Purpose
 from analog.problem.types import Problem
 from analog.rank import terms
 from analog.rank.fuse import DEFAULT_WEIGHTS, FusionWeights
+from analog.vocabulary.expand import Vocabulary
+
+_Record = TypeVar("_Record")
 
 CANDIDATES = 50
 """How many models are aligned; recall before that is wide and cheap."""
@@ -59,19 +64,23 @@ class Searcher:
     """Answers problems from one open index."""
 
     def __init__(self, index: Index, weights: FusionWeights = DEFAULT_WEIGHTS) -> None:
-        self.index, self.weights, self.vocabulary = index, weights, index.vocabulary
+        self.index, self.weights = index, weights
+        self.vocabulary = Vocabulary.from_baked(index.vocabulary)
         self._policy = ThingPolicy(
             kinds=self.vocabulary.kinds.similarity,
             relations=self.vocabulary.relations.similarity,
             symmetric=self.vocabulary.relations.symmetric,
         )
 
+        self._models: Mapping[str, Model] = _OnDemand(index.ids, index.model)
+        self._principles: Mapping[str, Principle] = _OnDemand(index.principle_ids, index.principle)
+
     def search(self, problem: Problem, top: int = 10, candidates: int = CANDIDATES) -> SearchResult:
         """The `top` analogues of a problem, best first."""
         started = time.perf_counter()
         cosines, words = self._likenesses(problem)
         recall = self._recall(cosines, words, max(top, candidates))
-        results = [self._explain(problem, self.index.model(i), _row(cosines, i), float(words[i])) for i in recall]
+        results = [self._explain(problem, self.index.ids[i], _row(cosines, i), float(words[i])) for i in recall]
         results.sort(key=lambda result: (-result.score, result.model.id))
         ranked = tuple(replace(result, rank=rank) for rank, result in enumerate(results[:top], start=1))
         return SearchResult(problem, ranked, (time.perf_counter() - started) * 1000)
@@ -80,16 +89,12 @@ class Searcher:
         """One model under one problem; rank 0, since it was not ranked. Raises UnknownTermError for an unknown id."""
         position = self.position(model_id)
         cosines, words = self._likenesses(problem)
-        return self._explain(problem, self.index.model(position), _row(cosines, position), float(words[position]))
+        return self._explain(problem, model_id, _row(cosines, position), float(words[position]))
 
     def position(self, model_id: str) -> int:
         """Position of a model in the index. Raises UnknownTermError, with the nearest ids."""
-        if model_id in self.index.model_ids:
-            return self.index.model_ids.index(model_id)
-        from difflib import get_close_matches
-
-        near = get_close_matches(model_id, self.index.model_ids, n=3, cutoff=0.4)
-        raise UnknownTermError("model", model_id, near)
+        self.index.model(model_id)
+        return self.index.position[model_id]
 
     def _likenesses(self, problem: Problem) -> tuple[dict[str, np.ndarray], np.ndarray]:
         """(facet -> (models,) best cosine, (models,) lexical score over the best)."""
@@ -99,8 +104,8 @@ class Searcher:
         cosines = {}
         for name in FACETS:
             rows = [self.index.dense.all_scores(name, vectors[text.text]) for text in texts if text.facet == name]
-            cosines[name] = np.max(rows, axis=0) if rows else np.zeros(len(self.index.model_ids))
-        words = self.index.lexical.scores(problem.text)
+            cosines[name] = np.max(rows, axis=0) if rows else np.zeros(len(self.index.ids))
+        words = self.index.lexical.scores(tokens(problem.text))
         best = float(words.max(initial=0.0))
         return cosines, words / best if best > 0 else words
 
@@ -124,9 +129,10 @@ class Searcher:
         assert best is not None  # both records demand at least one purpose
         return best
 
-    def _explain(self, problem: Problem, model: Model, cosines: Mapping[str, float], words: float) -> Explanation:
+    def _explain(self, problem: Problem, model_id: str, cosines: Mapping[str, float], words: float) -> Explanation:
+        model = self.index.model(model_id)
         aligned = self._align(problem, model)
-        judge = Judge(Surroundings(problem, self.vocabulary.kinds), self.index.models, self.index.principles)
+        judge = Judge(Surroundings(problem, self.vocabulary.kinds), self._models, self._principles)
         verdicts = judge.judge(model, roles_of(problem, *aligned.cases, aligned.alignment))
         course = tuple(verdict.verdict for verdict in verdicts if verdict.on_course)
         evidence = terms.Evidence(model, cosines, words, aligned.alignment.share, course)
@@ -159,11 +165,22 @@ def _row(cosines: Mapping[str, np.ndarray], position: int) -> dict[str, float]:
     return {name: float(values[position]) for name, values in cosines.items()}
 
 
-def read(text: str, index: Index, given: Sequence[str] = ()) -> Problem:
-    """A problem read with the vocabulary and the labelled phrasings of an index."""
-    from analog.problem.read import read_problem
+class _OnDemand(Mapping[str, _Record]):
+    """Records of the index by id, each read when it is first asked for."""
 
-    return read_problem(text, given=given, vocabulary=index.vocabulary, phrases=index.phrases)
+    def __init__(self, ids: Sequence[str], read: Callable[[str], _Record]) -> None:
+        self._ids, self._read = dict.fromkeys(ids), read
+
+    def __getitem__(self, key: str) -> _Record:
+        if key not in self._ids:
+            raise KeyError(key)
+        return self._read(key)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._ids)
+
+    def __len__(self) -> int:
+        return len(self._ids)
 
 
 def search_batch(searcher: Searcher, problems: Iterable[Problem], top: int = 10) -> Iterable[SearchResult]:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
 import typer
 
 from analog.cli import options
+from analog.cli.library import stage
 from analog.cli.output import data, progress
 
 
@@ -19,17 +18,24 @@ def build(
     encoder: options.EncoderOption = None,
     corpus: options.CorpusOption = None,
     index: options.IndexOption = None,
-    force: Annotated[bool, typer.Option("--force", help="Encode every text again, even unchanged ones.")] = False,
 ) -> None:
-    """Build the index from the corpus. Unchanged texts keep their vectors; the old index stays until the new one is whole."""
+    """Build the index from the corpus.
+
+    Unchanged texts keep their vectors; the old index stays in use until the new one is whole.
+    """
     from analog.index.build import build_index
     from analog.locate import corpus_folder, index_folder
 
-    report = build_index(
-        corpus_folder(corpus), index_folder(index), encoder_name=encoder, progress=progress, force=force
+    target = index_folder(index)
+    result = build_index(corpus_folder(corpus), target, encoder, progress=stage, tell=progress)
+    for warning in result.warnings:
+        progress(f"analog: {warning}")
+    for file, reason in result.skipped:
+        progress(f"analog: {file} is left out: {reason}")
+    seconds = sum(result.seconds.values())
+    data(
+        f"{result.models} models in {target}: {result.encoded} texts encoded, {result.reused} taken over, "
+        f"{len(result.skipped)} files left out, {seconds:.1f} s of which {result.encoder_share:.0%} in the encoder"
     )
-    for finding in report.findings:
-        progress(str(finding))
-    data(report.summary())
-    if report.findings:
+    if result.skipped:
         raise typer.Exit(1)

@@ -38,7 +38,7 @@ def compare(
     if len(set(models)) < 2:
         raise UsageError(f"expected two or more different models, found {len(set(models))}")
     searcher = open_searcher(corpus, index)
-    records = [searcher.index.model(searcher.position(model)) for model in dict.fromkeys(models)]
+    records = [searcher.index.model(model) for model in dict.fromkeys(models)]
     rows = compare_models(records)
     if problem is not None:
         text, file = problem_or_file(problem)

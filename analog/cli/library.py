@@ -20,31 +20,35 @@ def open_searcher(corpus: Path | None, index: Path | None) -> Searcher:
     from analog.locate import corpus_folder, index_folder
     from analog.search import Searcher
 
-    return Searcher(ensure_index(corpus_folder(corpus), index_folder(index), progress=progress))
+    return Searcher(ensure_index(corpus_folder(corpus), index_folder(index), progress=stage, tell=progress))
+
+
+def stage(name: str, done: int, total: int) -> None:
+    """A stage of the build, for standard error."""
+    progress(f"  {name}: {done} of {total}")
 
 
 def problem_of(
     searcher: Searcher, text: str | None, given: Sequence[str], file: Path | None, settings: Iterable[str]
 ) -> Problem:
-    """The problem of a command: a sentence, a file, or both; what the file and the settings say overrules the reading."""
+    """The problem of a command: a sentence, a file, or both; the file and the settings overrule the reading."""
     from analog.problem.file import load_problem
     from analog.problem.overrule import overrule
-    from analog.search import read
-
+    from analog.problem.read import read_problem
     if text is None and file is None:
         raise UsageError('expected a problem: a sentence such as "remove dust from solar panels", or --problem FILE')
-    index = searcher.index
+    vocabulary, phrases = searcher.vocabulary, searcher.phrases
     if file is not None:
-        problem = load_problem(file, text=text, given=given, vocabulary=index.vocabulary, phrases=index.phrases)
+        problem = load_problem(file, text=text, given=given, vocabulary=vocabulary, phrases=phrases)
     else:
-        problem = read(text or "", index, given)
+        problem = read_problem(text or "", given=given, vocabulary=vocabulary, phrases=phrases)
     changes = {}
     for setting in settings:
         name, equals, value = setting.partition("=")
         if not equals:
             raise UsageError(f"expected FIELD=VALUE after --set, found {setting!r}")
         changes[name.strip()] = value.strip()
-    return overrule(problem, index.vocabulary, **changes) if changes else problem
+    return overrule(problem, vocabulary, **changes) if changes else problem
 
 
 def problem_or_file(value: str) -> tuple[str | None, Path | None]:

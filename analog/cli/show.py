@@ -28,7 +28,7 @@ def show(
 ) -> None:
     """Show a model: purposes, parts, states, transitions with reasons and needs, limits, sources."""
     searcher = open_searcher(corpus, index)
-    record = searcher.index.model(searcher.position(model))
+    record = searcher.index.model(model)
     data(record.model_dump_json(indent=2, by_alias=True) if as_json_wanted else printable(text(record)))
 
 
@@ -106,13 +106,15 @@ def reason(record: Reason) -> str:
 
 def need(record: Need) -> str:
     """A need in words."""
+    from analog.model.types import EnergyNeed, FlowNeed, MediumNeed, TemperatureNeed
+
     note = f": {record.note}" if record.note else ""
-    if record.type in {"medium", "flow"}:
-        return f"{getattr(record, 'kind', '').replace('-', ' ')}{note}"
-    if record.type == "energy":
+    if isinstance(record, MediumNeed | FlowNeed):
+        return f"{record.kind.replace('-', ' ')}{note}"
+    if isinstance(record, EnergyNeed):
         return f"{(record.kind or record.energy).replace('-', ' ')}{note}"
     low, high, unit = record.low, record.high, record.unit
     bounds = f"{'' if low is None else f'from {low:g} '}{'' if high is None else f'up to {high:g} '}{unit}"
-    name = "temperature" if record.type == "temperature" else record.quantity
+    name = "temperature" if isinstance(record, TemperatureNeed) else record.quantity
     part = f" of {record.part}" if record.part else ""
     return f"{name}{part} {bounds}{note}"

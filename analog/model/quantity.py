@@ -16,10 +16,10 @@ def registry() -> Any:
 
 @lru_cache(maxsize=4096)
 def is_unit(text: str) -> bool:
-    """Whether `text` is a unit pint knows ("dimensionless" counts; a bare number does not)."""
+    """Whether `text` is a unit pint knows ("dimensionless" and "1/s" count; a number does not)."""
     import pint
 
-    if not text or text[0].isdigit():
+    if not text or (text[0].isdigit() and not text.startswith("1/")):
         return False
     try:
         registry().parse_units(text)

@@ -408,35 +408,65 @@ class Model(Record):
 
 
 class Symbol(Record):
-    """A symbol of an equation. name : whole words, as a quantity of a model or a problem would be called."""
+    """A symbol of an equation.
 
+    id : how functions and the command line name it, whole words (`droplet-diameter`). name : the same for readers, as
+    a quantity of a model or a problem would be called; `also` : other names under which it may be given.
+    unit : SI unit as pint names it. typical : usual values, in words. default : value in that unit to take where
+    nobody gives one (gravity, or water at room temperature), always told when it is used.
+    """
+
+    id: Identifier
     symbol: ShortText
     name: ShortText
+    also: tuple[ShortText, ...] = ()
     unit: Unit
     meaning: Text | None = None
     typical: Text | None = None
+    default: FiniteFloat | None = None
 
 
 class Equation(Record):
-    """The governing relation as readable text and as LaTeX."""
+    """The governing relation as readable text and as LaTeX.
+
+    function : name of the function that computes it (analog/scale/functions), from symbols `inputs` to symbol `output`.
+    """
 
     text: ShortText
     latex: ShortText
+    function: Identifier | None = None
+    inputs: tuple[Identifier, ...] = ()
+    output: Identifier | None = None
+
+
+class Group(Record):
+    """A dimensionless group (or ratio) that decides whether the principle holds.
+
+    function : name of the function that computes it from the symbols `inputs`, in that order.
+    """
+
+    id: Identifier
+    name: ShortText
+    text: ShortText
+    function: Identifier
+    inputs: tuple[Identifier, ...] = Field(min_length=1)
+    meaning: Text
 
 
 class Bound(Record):
     """One condition of the regime in which a principle holds.
 
-    group : name of the dimensionless group (or ratio) that decides; expression in the principle's symbols.
-    low, high : the group must lie between them (null: open); edge : factor around a bound that counts as "at the edge".
+    group : id of the group that must lie between low and high (null: open), or null for a condition in words.
+    edge : within this factor of a bound counts as "at the edge" (1.25: 25 % inside or outside).
     """
 
     text: Text
-    group: ShortText | None = None
-    expression: ShortText | None = None
+    group: Identifier | None = None
     low: FiniteFloat | None = None
     high: FiniteFloat | None = None
+    edge: Annotated[float, Field(ge=1, le=10)] = 1.25
     source: Identifier
+    from_memory: bool = False
 
 
 class Principle(Record):
@@ -467,6 +497,7 @@ class Principle(Record):
     statement: Text
     equation: Equation | None = None
     symbols: tuple[Symbol, ...] = ()
+    groups: tuple[Group, ...] = ()
     regime: tuple[Bound, ...] = ()
     fails: tuple[Text, ...] = Field(min_length=1)
     decided_by: Text | None = None
@@ -478,4 +509,21 @@ class Principle(Record):
     def _computes_or_says_what_decides(self) -> Principle:
         if self.equation is None and self.decided_by is None:
             raise ValueError("expected `equation`, or `decided_by` for a principle without one")
+        return self
+
+    @model_validator(mode="after")
+    def _names_only_what_it_declares(self) -> Principle:
+        symbols, groups = {symbol.id for symbol in self.symbols}, {group.id for group in self.groups}
+        keys = {source.key for source in self.sources}
+        named = [*(i for group in self.groups for i in group.inputs), *(self.equation.inputs if self.equation else ())]
+        if self.equation and self.equation.output:
+            named.append(self.equation.output)
+        for name in named:
+            if name not in symbols:
+                raise ValueError(f"expected a declared symbol, got {name!r}")
+        for bound in self.regime:
+            if bound.group is not None and bound.group not in groups:
+                raise ValueError(f"expected a declared group, got {bound.group!r}")
+            if bound.source not in keys:
+                raise ValueError(f"expected a listed source, got {bound.source!r}")
         return self
