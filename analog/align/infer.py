@@ -72,7 +72,7 @@ def _carried(
 
 
 def _leaves(base: RelationGraph, index: int) -> tuple[set[int], set[int]]:
-    """(entities under an expression, relations under it)."""
+    """(entities under an expression, relations and attributes under it)."""
     leaves: set[int] = set()
     relations: set[int] = set()
     stack = list(base.nodes[index].arguments)
@@ -81,7 +81,7 @@ def _leaves(base: RelationGraph, index: int) -> tuple[set[int], set[int]]:
         node = base.nodes[at]
         if node.role == "entity":
             leaves.add(at)
-        elif node.role == "relation":
+        elif node.role != "function":
             relations.add(at)
         stack.extend(node.arguments)
     return leaves, relations

@@ -613,15 +613,14 @@ def depth(checked: Checked) -> Iterator[Finding]:
         )
 
 
+_SMALL_WORDS = {"with", "from", "that", "other", "their", "body", "water", "snow", "sand", "soil", "wall", "surface"}
+"""Words of organisms' names that an engineer says too."""
+
+
 def questions_speak_engineering(checked: Checked) -> Iterator[Finding]:
     """A question that names the organism only finds itself."""
-    names = {
-        word.lower()
-        for word in (checked.model.organism.common + " " + (checked.model.organism.latin or ""))
-        .replace("-", " ")
-        .split()
-        if len(word) > 3
-    }
+    organism = f"{checked.model.organism.common} {checked.model.organism.latin or ''}".replace("-", " ")
+    names = {word.lower() for word in organism.split() if len(word) > 3} - _SMALL_WORDS
     for index, question in enumerate(checked.model.questions):
         said = names & {word.strip("?.,").lower() for word in question.text.replace("-", " ").split()}
         if said:

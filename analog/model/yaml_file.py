@@ -78,7 +78,7 @@ def parse_yaml(raw: bytes, name: str) -> tuple[Any, LineOf]:
 def _refuse_hostile(text: str, name: str) -> None:
     depth = 0
     for event in yaml.parse(text, Loader=_Loader):
-        line = event.start_mark.line + 1
+        line = event.start_mark.line + 1 if event.start_mark else None
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
             raise FormatError("anchors and aliases are not allowed; write the value out", path=name, line=line)
         tag = getattr(event, "tag", None)
