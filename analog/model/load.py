@@ -121,9 +121,14 @@ def _validated(record: type[R], data: Any, line_of: LineOf, file: str) -> R:
     try:
         return record.model_validate(data)
     except ValidationError as error:
-        raise ModelFaultsError(
-            [_format_finding(fault, line_of, file) for fault in error.errors(include_url=False)]
-        ) from None
+        faults = error.errors(include_url=False)
+        # a wrong item also makes its list too short: only the innermost fault helps
+        inner = [f for f in faults if not any(_inside(other["loc"], f["loc"]) for other in faults)]
+        raise ModelFaultsError([_format_finding(fault, line_of, file) for fault in inner]) from None
+
+
+def _inside(location: tuple[str | int, ...], outer: tuple[str | int, ...]) -> bool:
+    return len(location) > len(outer) and location[: len(outer)] == outer
 
 
 def _format_finding(fault: Any, line_of: LineOf, file: str) -> Finding:

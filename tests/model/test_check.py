@@ -39,29 +39,42 @@ def test_a_sound_model_has_no_error(tmp_path: Path) -> None:
     assert errors(findings_of(tmp_path, sample())) == []
 
 
+def _step(model: dict[str, Any]) -> dict[str, Any]:
+    return model["transitions"][0]  # type: ignore[no-any-return]
+
+
+def _only_reason(**reason: str) -> Spoil:
+    return lambda m: _step(m).update(reasons=[{"note": "x", **reason}])
+
+
+IDLE_STATE = {"id": "idle", "text": "x", "facts": ["adheres-to(grit, pad)"]}
 SPOILT: list[tuple[str, str, Spoil]] = [
     ("no-transition", "transitions", lambda m: m.update(transitions=[], course=[])),
-    ("no-reason", "transitions[0]", lambda m: m["transitions"][0].update(reasons=[])),
-    ("objective-not-reached", "purposes[0].objective", lambda m: m["transitions"][0].update({"from": "clean", "to": "dirty"})),
+    ("no-reason", "transitions[0]", lambda m: _step(m).update(reasons=[])),
+    ("objective-not-reached", "purposes[0].objective", lambda m: _step(m).update({"from": "clean", "to": "dirty"})),
     ("part-unused", "parts[2]", lambda m: m["parts"].append({"id": "idle", "name": "idle", "kind": "dust"})),
     ("undeclared-part", "states[0].facts[0]", lambda m: m["states"][0].update(facts=["adheres-to(grid, pad)"])),
     ("unknown-verb", "purposes[0].verb", lambda m: m["purposes"][0].update(verb="clean")),
     ("unknown-flow", "purposes[0].flow", lambda m: m["purposes"][0].update(flow="grit")),
     ("unknown-kind", "parts[0].kind", lambda m: m["parts"][0].update(kind="grime")),
-    ("unknown-principle", "transitions[0].reasons[0].principle", lambda m: m["transitions"][0]["reasons"][0].update(principle="magic")),
+    ("unknown-principle", "transitions[0].reasons[0].principle", _only_reason(type="principle", principle="magic")),
     ("unknown-unit", "sizes[0].unit", lambda m: m["sizes"][0].update(unit="parrots")),
     ("unknown-relation", "structure[0]", lambda m: m.update(structure=["hugs(pad, grit)"])),
     ("source-uncited", "sources[1]", lambda m: m["sources"].append({"key": "idle", "type": "memory", "title": "x"})),
     ("unknown-source", "sizes[0].source", lambda m: m["sizes"][0].update(source="nobody")),
     ("memory-unmarked", "sizes[0]", lambda m: m["sizes"][0].update(from_memory=False)),
-    ("unknown-state", "transitions[0].to", lambda m: m["transitions"][0].update(to="gone")),
-    ("state-unused", "states[2]", lambda m: m["states"].append({"id": "idle", "text": "x", "facts": ["adheres-to(grit, pad)"]})),
+    ("unknown-state", "transitions[0].to", lambda m: _step(m).update(to="gone")),
+    ("state-unused", "states[2]", lambda m: m["states"].append(IDLE_STATE)),
     ("course", "course", lambda m: m.update(course=[])),
-    ("repeated-id", "parts[2]", lambda m: m["parts"].append(m["parts"][0])),
-    ("structure-not-stated", "transitions[0].reasons[0].fact", lambda m: m["transitions"][0].update(reasons=[{"type": "structure", "fact": "part-of(grit, pad)", "note": "x"}])),
-    ("unknown-sub-purpose", "transitions[0].reasons[0].purpose", lambda m: m["transitions"][0].update(reasons=[{"type": "sub-purpose", "purpose": "none", "note": "x"}])),
+    ("repeated-id", "parts[2]", lambda m: m["parts"].append(dict(m["parts"][0]))),
+    (
+        "structure-not-stated",
+        "transitions[0].reasons[0].fact",
+        _only_reason(type="structure", fact="part-of(grit, pad)"),
+    ),
+    ("unknown-sub-purpose", "transitions[0].reasons[0].purpose", _only_reason(type="sub-purpose", purpose="none")),
     ("no-change", "purposes[0]", lambda m: m["states"][1].update(facts=["adheres-to(grit, pad)"])),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("rule", "field", "spoil"), SPOILT, ids=[rule for rule, _, _ in SPOILT])
