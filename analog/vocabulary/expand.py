@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 from typing import Any
 
 from analog.errors import FormatError
@@ -231,7 +232,7 @@ class Vocabulary:
                     if kind not in best or value > best[kind].similarity:
                         names = [self.wordnet.name(number) for number in walked]
                         steps = [Step(shown, names[0], "sense", "WordNet 3.0")]
-                        steps += [Step(a, b, "hypernym", "WordNet 3.0") for a, b in zip(names, names[1:], strict=False)]
+                        steps += [Step(a, b, "hypernym", "WordNet 3.0") for a, b in pairwise(names)]
                         steps.append(Step(names[-1], kind, "close match", "thesaurus"))
                         best[kind] = KindMatch(kind, value, tuple(steps))
         return sorted(best.values(), key=lambda match: (-match.similarity, match.kind))[:6]
@@ -257,7 +258,7 @@ class Vocabulary:
         if not (self._labelled(readings_a) and self._labelled(readings_b)):
             other = self._link_in_wordnet(term_a, term_b)
             best = other if other.similarity > best.similarity else best
-        if best.similarity < FLOOR:
+        if best.similarity < FLOOR and not (readings_a and readings_b):
             best = self._link_as_verbs(term_a, term_b)
         return best if best.similarity >= FLOOR else Link(0.0)
 
@@ -289,13 +290,14 @@ class Vocabulary:
 
     def _walk(self, term: str, walked: tuple[int, ...]) -> tuple[Step, ...]:
         names = [self.wordnet.name(number) for number in walked]
-        steps = [Step(a, b, "hypernym", "WordNet 3.0") for a, b in zip(names, names[1:], strict=False)]
+        steps = [Step(a, b, "hypernym", "WordNet 3.0") for a, b in pairwise(names)]
         return (Step(term, names[0], "sense", "WordNet 3.0"), *steps)
 
     def _link_as_verbs(self, term_a: str, term_b: str) -> Link:
         best = Link(0.0)
-        for a in self.verbs.candidates(term_a):
-            for b in self.verbs.candidates(term_b):
+        candidates_a, candidates_b = self.verbs.listed(term_a), self.verbs.listed(term_b)
+        for a in candidates_a:
+            for b in candidates_b:
                 value = round(a.weight * b.weight * self.verbs.similarity(a.verb, b.verb), 4)
                 if value > best.similarity and not a.negated and not b.negated:
                     steps = [Step(term_a, a.verb, "function", a.source)]

@@ -6,13 +6,14 @@ Standard: SKOS Simple Knowledge Organization System Reference, W3C Recommendatio
 from __future__ import annotations
 
 from collections.abc import Iterable
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 from analog.errors import FormatError
 
 Record = dict[str, Any]
-"""A concept: label, alt, definition, broader, matches [[type, target, weight, note]] and facts {name: value or values}."""
+"""A concept: label, alt, definition, broader, matches [[type, target, weight, note, flow]], facts {name: [values]}, file."""
 
 DATA = Path(__file__).parent / "data"
 ANALOG = "urn:analog:"
@@ -31,12 +32,10 @@ def _name(node: object) -> str:
 
 
 def _value(node: Any) -> Any:
-    value = node.toPython() if hasattr(node, "toPython") and not hasattr(node, "n3_prefix") else node
+    value = node.toPython()
     if isinstance(value, bool | int | float):
         return value
-    if type(value).__name__ == "Decimal":
-        return float(value)
-    return _name(node)
+    return float(value) if isinstance(value, Decimal) else _name(node)
 
 
 def read_concepts(paths: Iterable[Path], prefix: str) -> dict[str, Record]:
@@ -69,7 +68,7 @@ def read_concepts(paths: Iterable[Path], prefix: str) -> dict[str, Record]:
             weight = graph.value(statement, URIRef(TERM + "weight"))
             flow = graph.value(statement, URIRef(TERM + "flow"))
             notes[key[0], key[1].rsplit("#", 1)[-1], key[2]] = (
-                float(weight) if weight is not None else None,
+                float(str(weight)) if weight is not None else None,
                 str(graph.value(statement, skos.note) or ""),
                 _name(flow) if flow is not None else None,
             )

@@ -129,6 +129,10 @@ class Verbs(Hierarchy):
                     )
         return sorted(best.values(), key=lambda match: (match.negated, -match.weight, match.verb))
 
+    def listed(self, word: str, flow: str | None = None) -> list[VerbMatch]:
+        """As `candidates`, but only for verbs that our own lists hold; WordNet is not asked."""
+        return self._direct(plain(word), flow)
+
     def _direct(self, word: str, flow: str | None) -> list[VerbMatch]:
         found = []
         if self.known(word.replace(" ", "-")):

@@ -258,7 +258,7 @@ class WordNet:
 
     def climb(self, synset: int) -> dict[int, tuple[float, tuple[int, ...]]]:
         """Everything above a noun synset: id → (weight, the ids walked, the synset first)."""
-        best = {synset: (1.0, (synset,))}
+        best: dict[int, tuple[float, tuple[int, ...]]] = {synset: (1.0, (synset,))}
         ring = [synset]
         for _ in range(MOST_STEPS):
             following = []
