@@ -21,7 +21,7 @@ FLOOR = 0.2
 """Likeness below this is no likeness: it is reported as 0 with an empty path."""
 
 MATCHES_ALLOWED = 2
-"""Exact and close matches one climb may use; more would let meanings drift."""
+"""Exact and close matches one path may use; more would let meanings drift."""
 
 EMPTY = {
     "thing", "matter", "material", "solid", "object", "energy", "signal", "structure", "machine", "organism", "body",
@@ -57,7 +57,8 @@ def backwards(path: tuple[Step, ...]) -> tuple[Step, ...]:
     return tuple(Step(s.end, s.start, REVERSED.get(s.relation, s.relation), s.source) for s in reversed(path))
 
 
-Climb = dict[str, tuple[float, tuple[Step, ...]]]
+Climb = dict[str, dict[int, tuple[float, tuple[Step, ...]]]]
+"""Kind reached → matches used → (weight, path)."""
 
 
 class Kinds(Hierarchy):
@@ -105,7 +106,7 @@ class Kinds(Hierarchy):
         return memory[name]
 
     def climb(self, name: str) -> Climb:
-        """Everything reached by going up and over matches: kind → (weight, path), the kind itself at weight 1.
+        """Everything reached by going up and over matches: kind → matches used → (weight, path); itself at weight 1.
 
         Best product of step weights (Dijkstra). Raises UnknownTermError for a name that is no kind.
         """
@@ -114,41 +115,44 @@ class Kinds(Hierarchy):
             return memory[name]
         self.record(name)
         best: Climb = {}
-        done: set[tuple[str, int]] = set()
         heap: list[tuple[float, int, str, int, tuple[Step, ...]]] = [(-1.0, 0, name, 0, ())]
         count = 0
         while heap:
             negative, _, at, used, path = heapq.heappop(heap)
-            if (at, used) in done:
-                continue
-            done.add((at, used))
-            if at not in best or -negative > best[at][0]:
-                best[at] = (-negative, path)
-            for parent in self.broader(at):
-                count += 1
-                step = Step(at, parent, "broader", "thesaurus")
-                heapq.heappush(heap, (negative * STEP_UP, count, parent, used, (*path, step)))
-            for target, weight, relation in self._matches[at] if used < MATCHES_ALLOWED else ():
+            ways = best.setdefault(at, {})
+            if any(fewer <= used for fewer in ways):
+                continue  # the heap gives the best weight first: nothing with as many matches can be better
+            ways[used] = (-negative, path)
+            onward = [(parent, STEP_UP, "broader", used) for parent in self.broader(at)]
+            if used < MATCHES_ALLOWED:
+                onward += [(target, weight, relation, used + 1) for target, weight, relation in self._matches[at]]
+            for target, weight, relation, matches in onward:
                 count += 1
                 step = Step(at, target, relation, "thesaurus")
-                heapq.heappush(heap, (negative * weight, count, target, used + 1, (*path, step)))
+                heapq.heappush(heap, (negative * weight, count, target, matches, (*path, step)))
         memory[name] = best
         return best
+
+    def _best(self, a: str, b: str) -> tuple[float, str | None, tuple[Step, ...]]:
+        up_a, up_b = self.climb(a), self.climb(b)
+        best: tuple[float, str | None, tuple[Step, ...]] = (0.0, None, ())
+        for shared in sorted(up_a.keys() & up_b.keys()):
+            strength = self.strength(shared)
+            if shared in (a, b):  # one contains the other: generality counts half
+                strength = min(1.0, 2 * strength)
+            for used_a, (weight_a, path_a) in up_a[shared].items() if strength else ():
+                for used_b, (weight_b, path_b) in up_b[shared].items():
+                    value = weight_a * weight_b * strength
+                    if used_a + used_b <= MATCHES_ALLOWED and value > best[0]:
+                        best = (value, shared, path_a + backwards(path_b))
+        return best if best[0] >= FLOOR else (0.0, None, ())
 
     def meeting(self, a: str, b: str) -> tuple[float, str | None]:
         """The best likeness of two kinds and the kind where they meet; (0, None) when they share nothing."""
         if a == b:
             return 1.0, a
-        up_a, up_b = self.climb(a), self.climb(b)
-        best, where = 0.0, None
-        for shared in up_a.keys() & up_b.keys() if len(up_a) <= len(up_b) else up_b.keys() & up_a.keys():
-            strength = self.strength(shared)
-            if shared in (a, b):  # one contains the other: generality counts half
-                strength = min(1.0, 2 * strength)
-            value = up_a[shared][0] * up_b[shared][0] * strength
-            if value > best or (value == best and where is not None and shared < where):
-                best, where = value, shared
-        return (round(best, 4), where) if best >= FLOOR else (0.0, None)
+        value, where, _ = self._best(*sorted((a, b)))
+        return round(value, 4), where
 
     def similarity(self, a: str, b: str) -> float:
         """Likeness of two kinds in 0..1, symmetric, remembered: the alignment asks thousands of times.
@@ -166,10 +170,11 @@ class Kinds(Hierarchy):
 
     def path(self, a: str, b: str) -> tuple[Step, ...]:
         """The steps from one kind up to where they meet and down to the other; () when they share nothing."""
-        where = self.meeting(a, b)[1]
-        if where is None or a == b:
+        if a == b:
             return ()
-        return self.climb(a)[where][1] + backwards(self.climb(b)[where][1])
+        first, second = sorted((a, b))
+        path = self._best(first, second)[2]
+        return path if a == first else backwards(path)
 
     def flow(self, name: str) -> str | None:
         """The flow of the published vocabulary that things of this kind are; None for an unknown kind."""

@@ -13,7 +13,7 @@ from typing import Any
 from analog.errors import FormatError
 
 Record = dict[str, Any]
-"""A concept: label, alt, definition, broader, matches [[type, target, weight, note, flow]], facts {name: [values]}, file."""
+"""A concept: label, alt, definition, broader, matches [[type, target, weight, note, flow]], facts, file."""
 
 DATA = Path(__file__).parent / "data"
 ANALOG = "urn:analog:"
