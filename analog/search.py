@@ -5,14 +5,14 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TypeVar
+from functools import cached_property
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
 from analog.align.case import Case, case_of_model, case_of_problem
 from analog.align.things import ThingAlignment, ThingPolicy, align_things
 from analog.encode.facets import FACETS, problem_texts
-from analog.errors import UnknownTermError
 from analog.explain.build import explanation, roles_of
 from analog.explain.explanation import Explanation
 from analog.explain.surroundings import Surroundings
@@ -24,6 +24,9 @@ from analog.problem.types import Problem
 from analog.rank import terms
 from analog.rank.fuse import DEFAULT_WEIGHTS, FusionWeights
 from analog.vocabulary.expand import Vocabulary
+
+if TYPE_CHECKING:
+    from analog.problem.phrases import PhraseMemory
 
 _Record = TypeVar("_Record")
 
@@ -72,8 +75,19 @@ class Searcher:
             symmetric=self.vocabulary.relations.symmetric,
         )
 
-        self._models: Mapping[str, Model] = _OnDemand(index.ids, index.model)
-        self._principles: Mapping[str, Principle] = _OnDemand(index.principle_ids, index.principle)
+        self.models: Mapping[str, Model] = _OnDemand(index.ids, index.model)
+        self.principles: Mapping[str, Principle] = _OnDemand(index.principle_ids, index.principle)
+
+    @cached_property
+    def phrases(self) -> PhraseMemory | None:
+        """The labelled phrasings by whose nearness a problem is read; None where the index has none."""
+        from analog.problem.phrases import PhraseMemory, label_of
+
+        rows, vectors = self.index.phrases
+        if not rows:
+            return None
+        texts = [row["text"] for row in rows]
+        return PhraseMemory(texts, [label_of(row) for row in rows], vectors, self.index.encoder.encode)
 
     def search(self, problem: Problem, top: int = 10, candidates: int = CANDIDATES) -> SearchResult:
         """The `top` analogues of a problem, best first."""
@@ -132,7 +146,7 @@ class Searcher:
     def _explain(self, problem: Problem, model_id: str, cosines: Mapping[str, float], words: float) -> Explanation:
         model = self.index.model(model_id)
         aligned = self._align(problem, model)
-        judge = Judge(Surroundings(problem, self.vocabulary.kinds), self._models, self._principles)
+        judge = Judge(Surroundings(problem, self.vocabulary.kinds), self.models, self.principles)
         verdicts = judge.judge(model, roles_of(problem, *aligned.cases, aligned.alignment))
         course = tuple(verdict.verdict for verdict in verdicts if verdict.on_course)
         evidence = terms.Evidence(model, cosines, words, aligned.alignment.share, course)

@@ -1,1 +1,1 @@
-"""."""
+"""The transfer brief: one content record, several views."""

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from analog.cli import options
-from analog.cli.library import open_searcher, problem_of, problem_or_file
+from analog.cli.library import library, problem_of, problem_or_file
 from analog.cli.output import as_json, data, table, wrapped
 from analog.errors import UsageError
 
@@ -37,13 +37,13 @@ def compare(
 
     if len(set(models)) < 2:
         raise UsageError(f"expected two or more different models, found {len(set(models))}")
-    searcher = open_searcher(corpus, index)
-    records = [searcher.index.model(model) for model in dict.fromkeys(models)]
+    opened = library(corpus, index)
+    records = [opened.model(model) for model in dict.fromkeys(models)]
     rows = compare_models(records)
     if problem is not None:
         text, file = problem_or_file(problem)
-        read = problem_of(searcher, text, given or [], file, settings or [])
-        rows += compare_results([searcher.explain(record.id, read) for record in records])
+        read = problem_of(opened, text, given or [], file, settings or [])
+        rows += compare_results([opened.explain(record.id, read) for record in records])
     ids = [record.id for record in records]
     if as_json_wanted:
         data(as_json({"models": ids, "rows": [{"criterion": name, "values": list(values)} for name, values in rows]}))

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from analog.cli import options, render
-from analog.cli.library import open_searcher, problem_of, problem_or_file
+from analog.cli.library import library, problem_of, problem_or_file
 from analog.cli.output import as_json, data
 
 ModelArgument = Annotated[str, typer.Argument(metavar="MODEL", help="Id of a model, such as search prints it.")]
@@ -31,9 +31,9 @@ def explain(
     index: options.IndexOption = None,
 ) -> None:
     """Explain one model under a problem: correspondences, verdict by transition, what would have to be added."""
-    searcher = open_searcher(corpus, index)
-    searcher.position(model)
+    opened = library(corpus, index)
+    opened.model(model)
     text, file = problem_or_file(problem)
-    read = problem_of(searcher, text, given or [], file, settings or [])
-    result = searcher.explain(model, read)
+    read = problem_of(opened, text, given or [], file, settings or [])
+    result = opened.explain(model, read)
     data(as_json(result.to_dict()) if as_json_wanted else render.explanation(read, result))

@@ -1,4 +1,4 @@
-"""Opening the corpus and the index for a command."""
+"""Opening the corpus and the index for a command, and reading its problem."""
 
 from __future__ import annotations
 
@@ -10,17 +10,15 @@ from analog.cli.output import progress
 from analog.errors import UsageError
 
 if TYPE_CHECKING:
+    from analog.api import Library
     from analog.problem.types import Problem
-    from analog.search import Searcher
 
 
-def open_searcher(corpus: Path | None, index: Path | None) -> Searcher:
-    """A searcher over the index, which is built or rebuilt first where needed (with progress on standard error)."""
-    from analog.index.build import ensure_index
-    from analog.locate import corpus_folder, index_folder
-    from analog.search import Searcher
+def library(corpus: Path | None, index: Path | None) -> Library:
+    """The corpus and its index, built or rebuilt first where needed (with progress on standard error)."""
+    from analog.api import open_library
 
-    return Searcher(ensure_index(corpus_folder(corpus), index_folder(index), progress=stage, tell=progress))
+    return open_library(corpus, index, progress=stage, tell=progress)
 
 
 def stage(name: str, done: int, total: int) -> None:
@@ -29,26 +27,25 @@ def stage(name: str, done: int, total: int) -> None:
 
 
 def problem_of(
-    searcher: Searcher, text: str | None, given: Sequence[str], file: Path | None, settings: Iterable[str]
+    opened: Library, text: str | None, given: Sequence[str], file: Path | None, settings: Iterable[str]
 ) -> Problem:
-    """The problem of a command: a sentence, a file, or both; the file and the settings overrule the reading."""
-    from analog.problem.file import load_problem
-    from analog.problem.overrule import overrule
-    from analog.problem.read import read_problem
+    """The problem of a command, from a sentence or a file; the settings overrule the reading."""
+    if text is not None and file is not None:
+        raise UsageError("expected a sentence or a problem file, found both; put the sentence into the file as `text`")
     if text is None and file is None:
         raise UsageError('expected a problem: a sentence such as "remove dust from solar panels", or --problem FILE')
-    vocabulary, phrases = searcher.vocabulary, searcher.phrases
-    if file is not None:
-        problem = load_problem(file, text=text, given=given, vocabulary=vocabulary, phrases=phrases)
-    else:
-        problem = read_problem(text or "", given=given, vocabulary=vocabulary, phrases=phrases)
+    problem = opened.read_file(file, given) if file is not None else opened.read(text or "", given)
     changes = {}
     for setting in settings:
         name, equals, value = setting.partition("=")
         if not equals:
             raise UsageError(f"expected FIELD=VALUE after --set, found {setting!r}")
         changes[name.strip()] = value.strip()
-    return overrule(problem, vocabulary, **changes) if changes else problem
+    if not changes:
+        return problem
+    from analog.problem.file import overrule
+
+    return overrule(problem, changes, opened.vocabulary)
 
 
 def problem_or_file(value: str) -> tuple[str | None, Path | None]:

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from analog.cli import options
-from analog.cli.library import open_searcher
+from analog.cli.library import library
 from analog.cli.link import link as link_text
 from analog.cli.output import data
 
@@ -28,5 +28,5 @@ def link(
     index: options.IndexOption = None,
 ) -> None:
     """Show how two terms connect in the thesaurus: similarity and path."""
-    vocabulary = open_searcher(corpus, index).vocabulary
+    vocabulary = library(corpus, index).vocabulary
     data(link_text(first, second, as_json_wanted, vocabulary))

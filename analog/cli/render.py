@@ -34,9 +34,9 @@ def results(result: SearchResult) -> str:
 
 def reading(problem: Problem) -> str:
     """How the problem was read, and that it can be overruled."""
-    from analog.problem.render import render_problem
+    from analog.problem.render import render
 
-    return "\n".join(wrapped(line, "  ", "") for line in render_problem(problem).splitlines())
+    return "\n".join(wrapped(line, "  ", "") for line in render(problem).splitlines())
 
 
 def _name(explained: Explanation) -> str:

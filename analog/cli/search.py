@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from analog.cli import options, render
-from analog.cli.library import open_searcher, problem_of
+from analog.cli.library import library, problem_of
 from analog.cli.output import as_json, data, progress
 from analog.errors import AnalogError, FormatError, UsageError
 
 if TYPE_CHECKING:
-    from analog.search import Searcher
+    from analog.api import Library
 
 MAXIMUM_LINE = 200_000
 
@@ -47,22 +47,22 @@ def search(
     if batch is not None:
         if text is not None or problem is not None:
             raise UsageError("expected either a problem or --batch, found both")
-        _batch(batch, top, given or [], open_searcher(corpus, index))
+        _batch(batch, top, given or [], library(corpus, index))
         return
     if text is None and problem is None:
         raise UsageError('expected a problem: a sentence such as "remove dust from solar panels", or --problem FILE')
-    searcher = open_searcher(corpus, index)
-    result = searcher.search(problem_of(searcher, text, given or [], problem, settings or []), top)
+    opened = library(corpus, index)
+    result = opened.search(problem_of(opened, text, given or [], problem, settings or []), top=top)
     data(as_json(result.to_dict()) if as_json_wanted else render.results(result))
 
 
-def _batch(path: Path, top: int, given: list[str], searcher: Searcher) -> None:
+def _batch(path: Path, top: int, given: list[str], opened: Library) -> None:
     faults = 0
     for number, line in _lines(path):
         try:
             record = _record(line, path, number)
             conditions = [*given, *record.get("given", [])]
-            result = searcher.search(problem_of(searcher, record["text"], conditions, None, []), top)
+            result = opened.search(problem_of(opened, record["text"], conditions, None, []), top=top)
             data(as_json({"id": record["id"], **result.to_dict()}, indent=None))
         except AnalogError as error:  # one bad line must not cost the others
             faults += 1

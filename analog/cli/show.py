@@ -8,7 +8,7 @@ import typer
 
 from analog.cli import options
 from analog.cli.explain import ModelArgument
-from analog.cli.library import open_searcher
+from analog.cli.library import library
 from analog.cli.output import data, printable, wrapped
 
 if TYPE_CHECKING:
@@ -27,8 +27,8 @@ def show(
     index: options.IndexOption = None,
 ) -> None:
     """Show a model: purposes, parts, states, transitions with reasons and needs, limits, sources."""
-    searcher = open_searcher(corpus, index)
-    record = searcher.index.model(model)
+    opened = library(corpus, index)
+    record = opened.model(model)
     data(record.model_dump_json(indent=2, by_alias=True) if as_json_wanted else printable(text(record)))
 
 

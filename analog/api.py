@@ -1,0 +1,117 @@
+"""The Python interface: what the command line does, as functions that return records.
+
+import analog
+
+library = analog.open_library()
+problem = library.read("remove dust from solar panels", given=["no water available"])
+for result in library.search(problem).results:
+    print(result.rank, result.model.title, result.score)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from analog import __version__
+from analog.search import Searcher, SearchResult
+
+if TYPE_CHECKING:
+    from analog.align.report import AlignmentReport
+    from analog.brief.content import Brief
+    from analog.explain.explanation import Explanation
+    from analog.model.types import Model
+    from analog.problem.types import Problem
+    from analog.vocabulary.expand import Link, Vocabulary
+
+
+class Library:
+    """A corpus with its index, open for questions."""
+
+    def __init__(self, searcher: Searcher) -> None:
+        self.searcher = searcher
+
+    @property
+    def vocabulary(self) -> Vocabulary:
+        """Verbs, flows, kinds and relations."""
+        return self.searcher.vocabulary
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """Ids of the models, sorted."""
+        return self.searcher.index.ids
+
+    def model(self, model_id: str) -> Model:
+        """A model by id. Raises UnknownTermError with the nearest ids."""
+        return self.searcher.index.model(model_id)
+
+    def read(self, text: str, given: Sequence[str] = ()) -> Problem:
+        """A problem from a sentence. Raises ReadingError or InputError for what cannot be read."""
+        from analog.problem.read import read_problem
+
+        return read_problem(text, given, self.vocabulary, self.searcher.phrases)
+
+    def read_file(self, path: Path, given: Sequence[str] = ()) -> Problem:
+        """A problem from a YAML or JSON file. Raises FormatError with file, line and field."""
+        from analog.problem.file import load_problem
+
+        return load_problem(path, self.vocabulary, self.searcher.phrases, given)
+
+    def search(self, problem: Problem | str, given: Sequence[str] = (), top: int = 10) -> SearchResult:
+        """The best analogues of a problem or a sentence, ranked and explained."""
+        return self.searcher.search(self.read(problem, given) if isinstance(problem, str) else problem, top)
+
+    def explain(self, model_id: str, problem: Problem | str, given: Sequence[str] = ()) -> Explanation:
+        """One model under a problem. Raises UnknownTermError for an unknown id."""
+        self.searcher.position(model_id)
+        return self.searcher.explain(model_id, self.read(problem, given) if isinstance(problem, str) else problem)
+
+    def brief(self, problem: Problem | str, models: Sequence[str], given: Sequence[str] = ()) -> Brief:
+        """The transfer brief for chosen models, in their order, without repeats."""
+        from analog.brief.content import brief_content
+        from analog.problem.render import reading_line
+
+        read = self.read(problem, given) if isinstance(problem, str) else problem
+        chosen = dict.fromkeys(models)
+        results = [replace(self.explain(model, read), rank=rank) for rank, model in enumerate(chosen, start=1)]
+        reading = reading_line(read, self.vocabulary)
+        return brief_content(read, reading, results, self.searcher.principles, self.versions())
+
+    def link(self, term: str, other: str) -> Link:
+        """How two terms connect."""
+        return self.vocabulary.link(term, other)
+
+    def versions(self) -> dict[str, str]:
+        """Program, index and corpus, so that a result can be made again."""
+        manifest = self.searcher.index.manifest
+        return {
+            "program": f"analog {__version__}",
+            "index": f"built {manifest.created} with the encoder {manifest.encoder['name']}",
+            "corpus": f"{len(self.ids)} models, contents {manifest.sources['corpus'][:12]}",
+        }
+
+
+def open_library(
+    corpus: str | Path | None = None,
+    index: str | Path | None = None,
+    *,
+    progress: Callable[[str, int, int], None] | None = None,
+    tell: Callable[[str], None] | None = None,
+) -> Library:
+    """Open the corpus and its index; the index is built or rebuilt first where it is missing or stale.
+
+    corpus, index : folders; None takes those that --corpus and --index would. progress : receives stage, done, total.
+    """
+    from analog.index.build import ensure_index
+    from analog.locate import corpus_folder, index_folder
+
+    return Library(Searcher(ensure_index(corpus_folder(corpus), index_folder(index), progress=progress, tell=tell)))
+
+
+def align_relations(base: Any, target: Any, time_limit_seconds: float = 10.0) -> AlignmentReport:
+    """Align two labelled relation lists (see `analog.align.report.align`)."""
+    from analog.align.report import align
+
+    return align(base, target, time_limit_seconds=time_limit_seconds)

@@ -1,0 +1,45 @@
+"""Writing files so that nothing is lost: beside first, then moved into place, and never over another without asking."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+from analog.errors import UsageError
+
+
+def write_text(path: Path, text: str, *, replace: bool = False) -> None:
+    """Write a whole text file, or leave everything as it was.
+
+    Raises UsageError if the file exists and replace is False, or its folder does not exist; OSError if writing fails.
+    """
+    if path.is_dir():
+        raise UsageError(f"expected a file name, found the folder {path}")
+    if path.exists() and not replace:
+        raise UsageError(f"{path} exists; name another file, or say --overwrite")
+    if not path.parent.is_dir():
+        raise UsageError(f"expected the folder {path.parent} to exist")
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
+    beside = Path(name)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+        beside.chmod(_mode(path))
+        if replace:
+            beside.replace(path)
+        else:
+            path.hardlink_to(beside)  # fails rather than overwrites if the file has appeared meanwhile
+    except FileExistsError:
+        raise UsageError(f"{path} exists; name another file, or say --overwrite") from None
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def _mode(path: Path) -> int:
+    """The mode a newly opened file would get: a temporary file is private, the result need not be."""
+    if path.exists():
+        return path.stat().st_mode & 0o777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask
