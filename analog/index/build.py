@@ -240,7 +240,7 @@ class _Previous:
             self.vocabulary = self.index.folder / store.VOCABULARY_FILE
         if PROGRAM not in self.unchanged:
             return
-        recorded = self.index._json(store.SOURCE_FILE)[CORPUS]
+        recorded = self.index.read_json(store.SOURCE_FILE)[CORPUS]
         for position, file in enumerate(self.index.files):
             if recorded.get(file, [None] * 3)[2] == described[CORPUS].get(file, [None, None, ""])[2]:
                 self.models[file] = self.index.model_line(position)

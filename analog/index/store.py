@@ -35,7 +35,7 @@ class Index:
         self.folder = folder
         self.manifest = read_manifest(folder)
         check_files(folder, self.manifest)
-        names = self._json(NAMES)
+        names = self.read_json(NAMES)
         try:
             self.ids: tuple[str, ...] = tuple(names["models"])
             self.files: tuple[str, ...] = tuple(names["files"])
@@ -102,19 +102,20 @@ class Index:
     @cached_property
     def vocabulary(self) -> dict[str, Any]:
         """The baked vocabulary, for `Vocabulary.from_baked`."""
-        data: dict[str, Any] = self._json(VOCABULARY_FILE)
+        data: dict[str, Any] = self.read_json(VOCABULARY_FILE)
         return data
 
     @cached_property
     def phrases(self) -> tuple[list[dict[str, str]], npt.NDArray[np.float32]]:
         """Example sentences with their labels, n records by column; and their vectors (n, d) of unit length."""
-        rows = self._json(PHRASE_ROWS)
+        rows = self.read_json(PHRASE_ROWS)
         vectors: npt.NDArray[np.float32] = load_array(self.folder / PHRASE_VECTORS, np.float32, 2)
         if not isinstance(rows, list) or len(rows) != len(vectors):
             raise IndexStateError(f"the index at {self.folder} is damaged: sentences and vectors do not fit together")
         return rows, vectors
 
-    def _json(self, name: str) -> Any:
+    def read_json(self, name: str) -> Any:
+        """One of the JSON files of the index. Raises IndexStateError if it cannot be read."""
         try:
             return json.loads((self.folder / name).read_text(encoding="utf-8"))
         except (OSError, ValueError) as fault:
@@ -149,7 +150,7 @@ def is_stale(index: Index, corpus: Path, sources: Sources | None = None) -> str 
 
     if index.manifest.program != __version__:
         return f"it was built by version {index.manifest.program}, this is {__version__}"
-    recorded = index._json(SOURCE_FILE)
+    recorded = index.read_json(SOURCE_FILE)
     if not isinstance(recorded, dict) or not all(isinstance(group, dict) for group in recorded.values()):
         raise IndexStateError(f"the index at {index.folder} is damaged: {SOURCE_FILE}")
     return difference(recorded, (sources or Sources.of(corpus)).files())

@@ -8,8 +8,8 @@ from analog.encode.facets import FACETS, model_texts, phrase, problem_texts
 from analog.model.types import Model, Place
 from analog.problem.types import Problem, ProblemPurpose, Thing
 
-ROOT = Path(__file__).resolve().parents[2]
-CAT = Model.model_validate(yaml.safe_load((ROOT / "corpus/grooming/cat-tongue-papillae.yaml").read_text("utf-8")))
+PATTERN = Path(__file__).resolve().parents[1] / "index" / "pattern.yaml"
+CAT = Model.model_validate(yaml.safe_load(PATTERN.read_text("utf-8")))
 
 
 def of(texts, facet):

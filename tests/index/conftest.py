@@ -12,8 +12,7 @@ from analog.index import build
 from analog.index.sources import Sources
 from analog.vocabulary import Vocabulary
 
-ROOT = Path(__file__).resolve().parents[2]
-PATTERN = (ROOT / "corpus/grooming/cat-tongue-papillae.yaml").read_text("utf-8")
+PATTERN = Path(__file__).with_name("pattern.yaml").read_text("utf-8")
 
 
 @pytest.fixture(scope="session")
