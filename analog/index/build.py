@@ -219,6 +219,7 @@ class _Previous:
         self.models: dict[str, bytes] = {}
         self.principles: dict[str, bytes] = {}
         self.vocabulary: Path | None = None
+        self.dictionary: Any = None
         self.unchanged: set[str] = set()
 
     @classmethod
@@ -236,13 +237,16 @@ class _Previous:
             return
         then = self.index.manifest.sources
         self.unchanged = {group for group, now in hashes.items() if then.get(group) == now}
+        recorded = self.index.read_json(store.SOURCE_FILE)
         if VOCABULARY in self.unchanged:
             self.vocabulary = self.index.folder / store.VOCABULARY_FILE
+        elif _dictionary_sources(recorded[VOCABULARY]) == _dictionary_sources(described[VOCABULARY]):
+            # a new kind is read in a second; the part taken from WordNet takes half a minute and stays the same
+            self.dictionary = self.index.vocabulary.get("wordnet")
         if PROGRAM not in self.unchanged:
             return
-        recorded = self.index.read_json(store.SOURCE_FILE)[CORPUS]
         for position, file in enumerate(self.index.files):
-            if recorded.get(file, [None] * 3)[2] == described[CORPUS].get(file, [None, None, ""])[2]:
+            if recorded[CORPUS].get(file, [None] * 3)[2] == described[CORPUS].get(file, [None, None, ""])[2]:
                 self.models[file] = self.index.model_line(position)
         if PRINCIPLES in self.unchanged:
             self.principles = {name: self.index.principle_line(n) for n, name in enumerate(self.index.principle_ids)}
@@ -261,6 +265,11 @@ class _Previous:
         return found | {row["text"]: vectors[n] for n, row in enumerate(rows)}
 
 
+def _dictionary_sources(described: Mapping[str, list[Any]]) -> dict[str, str]:
+    """Name to hash of the files that decide which part of WordNet goes into the vocabulary."""
+    return {name: entry[2] for name, entry in described.items() if name.startswith(("wordnet", "data/wordnet/"))}
+
+
 def _write_vocabulary(folder: Path, previous: _Previous) -> Vocabulary:
     """Write the baked vocabulary; an unchanged one is copied, for making it means reading a whole dictionary."""
     from analog.vocabulary import Vocabulary
@@ -270,6 +279,8 @@ def _write_vocabulary(folder: Path, previous: _Previous) -> Vocabulary:
         target.write_bytes(previous.vocabulary.read_bytes())
         return Vocabulary.from_baked(json.loads(target.read_bytes()))
     vocabulary = fresh_vocabulary()
+    if previous.dictionary is not None:
+        vocabulary._data["wordnet"] = previous.dictionary
     _write_json(target, vocabulary.bake())
     return vocabulary
 

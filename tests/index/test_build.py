@@ -13,6 +13,7 @@ from analog.index import build
 from analog.index.build import build_index, ensure_index
 from analog.index.store import is_stale, open_index, verify
 from analog.model.types import Model
+from analog.vocabulary import Vocabulary
 
 
 def rebuilt(sources, target, **options):
@@ -84,6 +85,20 @@ def test_another_encoder_means_new_vectors(sources, built, monkeypatch):
     result = rebuilt(sources, built)
     assert result.reused == 0
     assert result.encoded > 0
+
+
+def test_a_new_kind_does_not_mean_reading_the_dictionary_again(sources, built, small_vocabulary, monkeypatch):
+    """The part from WordNet is taken over unless its own sources have changed; the rest is read again."""
+    vocabulary = Vocabulary.from_sources()
+    monkeypatch.setattr(build, "fresh_vocabulary", lambda: vocabulary)
+    monkeypatch.setattr("analog.vocabulary.expand.build_blocks", lambda: {"nouns": "read again"})
+    (sources.vocabulary / "kinds.ttl").write_text("# a new kind\n")
+    rebuilt(sources, built)
+    assert open_index(built).vocabulary["wordnet"] == {}
+    (sources.vocabulary / "wordnet.py").write_text("# another selection\n")
+    vocabulary = Vocabulary.from_sources()
+    rebuilt(sources, built)
+    assert open_index(built).vocabulary["wordnet"] == {"nouns": "read again"}
 
 
 def test_models_with_errors_are_left_out_and_listed(sources, target, write_model):
