@@ -303,7 +303,7 @@ def _principles(paths: Mapping[str, Path], previous: _Previous, result: BuildRes
         try:
             principles |= load_principles(path)
         except FormatError as fault:
-            result.skipped.append((f"principles/{name}", str(fault)))
+            result.skipped.append((f"principles/{name}", str(fault).replace(str(path), name)))
     return dict(sorted(principles.items()))
 
 
