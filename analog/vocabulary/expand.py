@@ -49,6 +49,14 @@ class KindMatch:
     modifiers: tuple[str, ...] = ()
 
 
+def _ranked(matches: list[KindMatch]) -> list[KindMatch]:
+    """Best first, each kind once."""
+    best: dict[str, KindMatch] = {}
+    for match in sorted(matches, key=lambda match: -match.similarity):
+        best.setdefault(match.kind, match)
+    return list(best.values())
+
+
 @dataclass(frozen=True)
 class Link:
     """How alike two terms are, 0..1, and the steps between them; no steps when nothing links them."""
@@ -145,8 +153,12 @@ class Vocabulary:
             words = words[1:]
         text = " ".join(words)
         whole = self._known(text, shown)
-        if whole or not words:
+        if not words or self._labelled(tuple(whole)):
             return whole
+        return _ranked(whole + self._by_head(text, words, shown))
+
+    def _by_head(self, text: str, words: list[str], shown: str) -> list[KindMatch]:
+        """Readings by the head of a phrase: before a preposition, else its longest known ending."""
         for preposition in PREPOSITIONS:
             before, found, after = text.partition(preposition)
             if found:

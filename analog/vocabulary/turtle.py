@@ -50,6 +50,7 @@ def read_concepts(paths: Iterable[Path], prefix: str) -> dict[str, Record]:
     skos = Namespace("http://www.w3.org/2004/02/skos/core#")
     start = f"{ANALOG}{prefix}:"
     concepts: dict[str, Record] = {}
+    elsewhere: list[tuple[str, list[list[Any]]]] = []
     for path in paths:
         graph = Graph()
         try:
@@ -79,11 +80,13 @@ def read_concepts(paths: Iterable[Path], prefix: str) -> dict[str, Record]:
             if name in concepts:
                 raise FormatError(f"{prefix} {name!r} is described in {concepts[name]['file']} too", path=path.name)
             concepts[name] = _record(graph, subject, name, notes, path.name)
-        # matches may be stated in another file than the concept (anchors to WordNet are)
         for subject in {s for p in MATCHES for s in graph.subjects(skos[p])}:
             name = _name(subject)
-            if str(subject).startswith(start) and name in concepts and concepts[name]["file"] != path.name:
-                concepts[name]["matches"] += _matches(graph, subject, name, notes)
+            if str(subject).startswith(start) and (subject, RDF.type, skos.Concept) not in graph:
+                elsewhere.append((name, _matches(graph, subject, name, notes)))
+    for name, matches in elsewhere:  # matches stated in another file than the concept, as the anchors to WordNet are
+        if name in concepts:
+            concepts[name]["matches"] += matches
     return dict(sorted(concepts.items()))
 
 

@@ -1,8 +1,9 @@
 """WordNet 3.0 as a safety net under the thesaurus: words the thesaurus lacks climb to the nearest kind it has.
 
 Source: Fellbaum (ed.), WordNet: An Electronic Lexical Database, MIT Press 1998; database 3.0, Princeton
-University 2006, licence beside the data. nltk reads it when the index is built; at search time only the text
-blocks made here are used, each searched without parsing it.
+University 2006, licence beside the data. Its files are read when the index is built (laid out for nltk's reader,
+which serves as second opinion but takes half a minute to say the same); at search time only the text blocks made
+here are used, each searched without parsing it.
 
 Senses run wild unless held: only the first three senses by frequency count, with falling weight; only senses that
 lexicographers filed under physical things; each step up costs; and nothing may be linked through the top levels.
@@ -21,6 +22,8 @@ ARCHIVE = Path(__file__).parent / "data" / "wordnet" / "wordnet.zip"
 SENSE_WEIGHT = (0.9, 0.65, 0.45)
 STEP_UP = 0.88
 MOST_STEPS = 9
+PERSON = 0.5
+"""Factor on senses that name persons: to an engineer a toaster or a roller is a thing."""
 SAME_SYNSET = 0.9
 
 PHYSICAL = {
@@ -69,7 +72,7 @@ def _base36(number: int) -> str:
 @lru_cache(maxsize=1)
 def reader() -> Any:
     """The WordNet 3.0 reader of nltk on the database shipped here (unpacked into a temporary folder: nltk reads
-    files about three times as fast as archive members). Slow to make (seconds): for building and tests only."""
+    files about three times as fast as archive members). Slow to make (seconds): to look senses up and for tests."""
     import atexit
     import shutil
     import tempfile
@@ -90,17 +93,24 @@ def reader() -> Any:
         return WordNetCorpusReader(nltk.data.find("corpora/wordnet"), None)
 
 
-def _sense_lines(wordnet: Any) -> Iterator[tuple[str, int, int, int, int, int]]:
+def _lines(name: str) -> list[str]:
+    """The lines of one file of the database."""
+    import zipfile
+
+    with zipfile.ZipFile(ARCHIVE) as archive:
+        return archive.read(f"wordnet/{name}").decode("utf-8").splitlines()
+
+
+def _sense_lines() -> Iterator[tuple[str, int, int, int, int, int]]:
     """(lemma, part of speech 1-5, lexicographer file, offset, sense number, count) for every sense; senseidx(5WN)."""
-    with wordnet.open("index.sense") as lines:
-        for line in lines:
-            key, offset, number, count = line.split()
-            lemma, _, sense = key.partition("%")
-            kind, file, *_ = sense.split(":")
-            yield lemma.replace("_", " "), int(kind), int(file), int(offset), int(number), int(count)
+    for line in _lines("index.sense"):
+        key, offset, number, count = line.split()
+        lemma, _, sense = key.partition("%")
+        kind, file, *_ = sense.split(":")
+        yield lemma.replace("_", " "), int(kind), int(file), int(offset), int(number), int(count)
 
 
-def _weighted(senses: list[tuple[int, int, int]]) -> list[tuple[int, int]]:
+def _weighted(senses: list[tuple[int, int, int]], persons: set[int]) -> list[tuple[int, int]]:
     """[(sense number, count, offset)] → [(offset, weight in hundredths)], for the senses allowed.
 
     A sense far rarer than the commonest allowed one keeps at least half of its rank's weight.
@@ -109,7 +119,8 @@ def _weighted(senses: list[tuple[int, int, int]]) -> list[tuple[int, int]]:
     found = []
     for number, count, offset in sorted(senses):
         share = 1.0 if most == 0 else count / most
-        found.append((offset, round(100 * SENSE_WEIGHT[number - 1] * (0.5 + 0.5 * share))))
+        weight = SENSE_WEIGHT[number - 1] * (0.5 + 0.5 * share) * (PERSON if offset in persons else 1.0)
+        found.append((offset, round(100 * weight)))
     return found
 
 
@@ -120,20 +131,22 @@ def build_blocks() -> Blocks:
     verbs, verb_synsets (with lemmas) alike; noun_exceptions, verb_exceptions: form TAB bases;
     other_nouns, adjectives, adverbs: bare lemmas. Every block starts and ends with a newline.
     """
-    wordnet = reader()
-    lexnames = [line.split()[1] for line in wordnet.open("lexnames").read().splitlines()]
+    lexnames = [line.split()[1] for line in _lines("lexnames")]
     senses: dict[str, dict[str, list[tuple[int, int, int]]]] = {"n": {}, "v": {}}
+    persons: set[int] = set()
+    number_in: dict[tuple[str, str, int], int] = {}
     words: dict[str, set[str]] = {"n": set(), "v": set(), "a": set(), "r": set()}
-    for lemma, kind, file, offset, number, count in _sense_lines(wordnet):
+    for lemma, kind, file, offset, number, count in _sense_lines():
         part = "nvara"[kind - 1]
+        number_in[lemma, part, offset] = number
         words[part].add(lemma)
         if number <= len(SENSE_WEIGHT) and (part == "v" or (part == "n" and lexnames[file] in PHYSICAL)):
             senses[part].setdefault(lemma, []).append((number, count, offset))
+            if lexnames[file] == "noun.person":
+                persons.add(offset)
     blocks: Blocks = {}
     for part, name in (("n", "noun"), ("v", "verb")):
-        synsets = {synset.offset(): synset for synset in wordnet.all_synsets(part)}
-        parents = {o: [p.offset() for p in s.hypernyms()] for o, s in synsets.items()}
-        individuals = {o for o, s in synsets.items() if part == "n" and s.instance_hypernyms()}
+        parents, individuals, lemmas = _synsets(name)
         below = _count_below(parents)
         used = {o for lines in senses[part].values() for *_, o in lines} - individuals
         stack = list(used)
@@ -145,26 +158,47 @@ def build_blocks() -> Blocks:
         number_of = {offset: _base36(line) for line, offset in enumerate(sorted(used))}
         lines = []
         for offset in sorted(used):
-            extra = (
-                [",".join(lemma.replace("_", " ") for lemma in synsets[offset].lemma_names())] if part == "v" else []
-            )
+            extra = [",".join(lemmas[offset])] if part == "v" else []
             above = " ".join(number_of[parent] for parent in parents[offset])
-            lines.append("\t".join([synsets[offset].name(), str(below[offset]), above, *extra]))
+            first = lemmas[offset][0]
+            usual = f"{first.replace(' ', '_').lower()}.{part}.{number_in[first.lower(), part, offset]:02d}"
+            lines.append("\t".join([usual, str(below[offset]), above, *extra]))
         blocks[f"{name}_synsets"] = "\n".join(lines)
         entries = []
         for lemma in sorted(senses[part]):
             kept = [sense for sense in senses[part][lemma] if sense[2] in used]
             if kept:
-                entries.append(f"{lemma}\t{' '.join(f'{number_of[o]}:{w}' for o, w in _weighted(kept))}")
+                entries.append(f"{lemma}\t{' '.join(f'{number_of[o]}:{w}' for o, w in _weighted(kept, persons))}")
                 words[part].discard(lemma)
         blocks[f"{name}s"] = "\n" + "\n".join(entries) + "\n"
-        exceptions = wordnet.open(f"{name}.exc").read().replace("_", " ").splitlines()
+        exceptions = [line.replace("_", " ") for line in _lines(f"{name}.exc")]
         blocks[f"{name}_exceptions"] = (
             "\n" + "\n".join("\t".join(line.split(" ", 1)) for line in sorted(exceptions) if line) + "\n"
         )
     for part, name in (("n", "other_nouns"), ("a", "adjectives"), ("r", "adverbs")):
         blocks[name] = "\n" + "\n".join(sorted(w for w in words[part] if " " not in w and not w[0].isdigit())) + "\n"
     return blocks
+
+
+def _synsets(name: str) -> tuple[dict[int, list[int]], set[int], dict[int, list[str]]]:
+    """Hypernyms, the offsets that are individuals (instances), and the words of every synset; wndb(5WN).
+
+    The tests compare a sample with nltk's reader.
+    """
+    parents: dict[int, list[int]] = {}
+    individuals: set[int] = set()
+    lemmas: dict[int, list[str]] = {}
+    for line in _lines(f"data.{name}"):
+        if line.startswith("  "):
+            continue  # the licence, which opens the file
+        fields = line.split(" | ", 1)[0].split()
+        offset, words = int(fields[0]), int(fields[3], 16)
+        lemmas[offset] = [word.replace("_", " ") for word in fields[4 : 4 + 2 * words : 2]]
+        pointers = fields[5 + 2 * words : 5 + 2 * words + 4 * int(fields[4 + 2 * words])]
+        parents[offset] = [int(at) for sign, at in zip(pointers[::4], pointers[1::4], strict=True) if sign == "@"]
+        if "@i" in pointers[::4]:
+            individuals.add(offset)
+    return parents, individuals, lemmas
 
 
 def _count_below(parents: dict[int, list[int]]) -> dict[int, int]:
