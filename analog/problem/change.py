@@ -5,6 +5,8 @@ objective facts. `object` and `where` stand for the things; a fact with `where` 
 The word `on` stands for the relation that fits the two kinds: see `resting`.
 """
 
+# ruff: noqa: E501 - tables and messages are easier to read whole
+
 from __future__ import annotations
 
 from typing import TYPE_CHECKING

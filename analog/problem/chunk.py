@@ -5,11 +5,14 @@ model to download and seconds to import (nltk alone takes three here); requests 
 their verb is looked for where that shape puts it, so the tagger's main work is not needed.
 """
 
+# ruff: noqa: E501 - tables and messages are easier to read whole
+
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
 
 from analog.problem.tables import word_class
 
@@ -86,12 +89,14 @@ class Chunker:
 
     def __init__(self, vocabulary: Vocabulary) -> None:
         self.vocabulary = vocabulary
-        self._parts: dict[str, set[str]] = {}
+        self._parts: dict[str, set[str]] = _MEMORY.setdefault(vocabulary, {})
+        if len(self._parts) > MOST_REMEMBERED:
+            self._parts.clear()
 
     def parts(self, word: str) -> set[str]:
         """n, v, a, r: what the word can be."""
         if word not in self._parts:
-            self._parts[word] = self.vocabulary.parts_of_speech(word)
+            self._parts[word] = self.vocabulary.parts_of_speech(word) if word not in _CLOSED else set()
         return self._parts[word]
 
     def is_noun(self, word: str) -> bool:
@@ -115,7 +120,7 @@ class Chunker:
             return (word,)
         bases = tuple(base for base in bases if base[:1] == word[:1] or word in _SUPPLETIVE)
         if word in bases and (word.endswith(("ing", "ed")) or (word.endswith("s") and len(bases) > 1)):
-            bases = tuple(b for b in bases if b != word) + (word,)  # "leaves", "bearing": the form, not the rare verb
+            bases = (*(b for b in bases if b != word), word)  # "leaves", "bearing": the form, not the rare verb
         return bases
 
     def singular(self, word: str) -> str:
@@ -241,7 +246,13 @@ class Chunker:
             or following in PRONOUNS
             or following in ADVERBS
         )
-        if self.is_noun(last) and word.endswith(("ing", "ed")) and "v" in parts and self.verb_bases(word)[0] != word and (closed or verb_may_follow):
+        if (
+            self.is_noun(last)
+            and word.endswith(("ing", "ed"))
+            and "v" in parts
+            and self.verb_bases(word)[0] != word
+            and (closed or verb_may_follow)
+        ):
             return True
         if not verb_may_follow or not self.is_noun(last):
             return False
@@ -304,6 +315,29 @@ class Chunker:
 
 
 _SUPPLETIVE = word_class("suppletive")
+_CLOSED = {
+    "a",
+    "an",
+    "the",
+    "of",
+    "and",
+    "or",
+    "we",
+    "our",
+    "to",
+    "from",
+    "with",
+    "without",
+    "how",
+    "that",
+    "this",
+    "it",
+    "is",
+    "are",
+    "into",
+}
+_MEMORY: WeakKeyDictionary[Vocabulary, dict[str, set[str]]] = WeakKeyDictionary()
+MOST_REMEMBERED = 20_000
 _SCANTY = {"little", "less", "as", "no", "more", "few", "fewer", "much", "least"}
 _COUNTS = word_class("counts")
 _PLURAL_ONLY = word_class("plural only")

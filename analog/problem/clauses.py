@@ -91,6 +91,7 @@ _QUESTION = re.compile(
     r"^(?:how|in what way|by what means|why|where|what)\s+(?:else |best )?(can|could|do|does|did|might|would|should|may|will|is|are)\s+",
     re.I,
 )
+_FORBID = re.compile(r"^(?:do not|don't|never)\s+(?:let|allow)\s+", re.I)
 _REQUIREMENT = re.compile(
     r"\b(?:must|shall|should|has to|have to|needs? to|ought to|is required to|are required to|is to|are to|will have to)\b",
     re.I,
@@ -114,7 +115,7 @@ def style_of(text: str, chunker: Chunker) -> str:
     stripped, lead = strip_leads(text)
     if text.rstrip().endswith("?") or _QUESTION.match(text) or re.match(r"(?i)^(?:how|what|which|is there)\b", text):
         return "question"
-    if lead:
+    if lead or _FORBID.match(stripped):
         return "imperative"
     tokens = tokenise(stripped)
     first = next((t for t in tokens if t.is_word and t.lower not in ADVERBS), None)
@@ -322,6 +323,13 @@ class Reader:
             tokens.pop()
         subject: Phrase | None = None
         i = 0
+        if forbidden := _FORBID.match(stripped):  # "don't let ice form on the edge"
+            i = next((k for k, t in enumerate(tokens) if t.start >= forbidden.end()), len(tokens))
+            thing, after = self.chunker.noun_phrase(tokens, i, verb_may_follow=True)
+            if thing is not None and not thing.pronoun:
+                thing, after = self._split_caused(tokens, i, after, thing)
+                self._prevent_event(clause, thing, tokens, after, "prevent")
+                return clause
         match = _QUESTION.match(stripped)
         if match:
             i = next((k for k, t in enumerate(tokens) if t.start >= match.end()), len(tokens))
@@ -343,10 +351,7 @@ class Reader:
                 at = next((k for k, t in enumerate(tokens) if t.lower in {"is", "are"}), 0)
             subject = self._phrase_before(tokens, at)
             i = at + 1
-            while (
-                i < len(tokens)
-                and tokens[i].lower in {"to", "able", "required", "always", "also"}
-            ):
+            while i < len(tokens) and tokens[i].lower in {"to", "able", "required", "always", "also"}:
                 i += 1
         if subject is not None and subject.pronoun:
             subject = last_object if subject.text in {"it", "they", "them"} else None
@@ -408,9 +413,7 @@ class Reader:
             or (tokens[i].lower.endswith("ly") and not c.is_verb(tokens[i].lower))
             or not tokens[i].is_word
             or tokens[i].lower in {"to", "we", "you", "i", "one"}
-            or (tokens[i].lower in DETERMINERS
-            and subject is None
-            and clause.style != "imperative")
+            or (tokens[i].lower in DETERMINERS and subject is None and clause.style != "imperative")
         ):
             negation = negation or tokens[i].lower in NEGATIONS
             i += 1
@@ -430,10 +433,10 @@ class Reader:
                 return
             word = tokens[k].lower
             if (
-                (c.is_verb(word)
-                and word not in c.verb_bases(word)[:1])
-                or word in {"cut", "split", "shut", "put", "set", "kept", "held", "spread"}
-            ):
+                (not word.endswith("ing") or tokens[i].lower not in {"get", "gets"})
+                and c.is_verb(word)
+                and word not in c.verb_bases(word)[:1]
+            ) or word in {"cut", "split", "shut", "put", "set", "kept", "held", "spread"}:
                 passive, i = True, k
             elif tokens[i].lower in {"get", "gets"}:
                 pass
@@ -483,7 +486,7 @@ class Reader:
             return "keep", i + 1
         if word in {"get", "getting", "gets"} and [t.lower for t in tokens[i + 1 : i + 3]] == ["rid", "of"]:
             return "get rid of", i + 3
-        bases = c_bases = self.chunker.verb_bases(word)
+        bases = tuple(self._american(base) for base in self.chunker.verb_bases(word))
         if not bases:
             return None
         for size in (2, 1):
@@ -499,14 +502,14 @@ class Reader:
                         or (size == 1 and self.vocabulary.verbs.everyday.find(joined))
                     ):
                         return joined, i + 1 + size
-        for base in c_bases:
+        for base in bases:
             if (
                 base in _PREVENTERS | _PROTECTORS | _REPELLERS | _CAUSERS | _STAYERS
                 or self.vocabulary.verbs.known(base)
                 or self.vocabulary.verbs.everyday.find(base)
             ):
                 return base, i + 1
-        return c_bases[0], i + 1
+        return bases[0], i + 1
 
     def _american(self, verb: str) -> str:
         """ "stabilise" as the published vocabulary spells it."""
@@ -535,7 +538,9 @@ class Reader:
         role = matches[0].object_role
         if role == "place" or implied is not None:
             if phrase is not None and kind is not None and implied is not None:
-                itself = self.vocabulary.kinds.is_a(kind.kind, implied) or self.vocabulary.kinds.is_a(implied, kind.kind)
+                itself = self.vocabulary.kinds.is_a(kind.kind, implied) or self.vocabulary.kinds.is_a(
+                    implied, kind.kind
+                )
                 if itself or self.vocabulary.kinds.is_a(kind.kind, "energy"):
                     return weights, "thing", None  # "drain water", "trap light": what is meant is said
             return weights, "place", implied
@@ -553,6 +558,7 @@ class Reader:
     ) -> None:
         """A verb with its object. moved : the object when it stood before a passive verb."""
         c = self.chunker
+        phrase: Phrase | None
         if moved is not None:
             phrase, after = moved, i
         else:
@@ -567,7 +573,13 @@ class Reader:
                 phrase, after = self._split_kept(tokens, i, after, phrase)
         if phrase is not None and phrase.pronoun:
             phrase = last if phrase.text in {"it", "them"} else None
-        if phrase is not None and subject is not None and len(phrase.words) == 1 and len(phrase.head) > 3 and unit(phrase.head):
+        if (
+            phrase is not None
+            and subject is not None
+            and len(phrase.words) == 1
+            and len(phrase.head) > 3
+            and unit(phrase.head)
+        ):
             phrase = None  # "must carry ten kilograms": a figure is no thing
         if verb == "keep":
             self._keep(clause, phrase, tokens, after)
@@ -941,16 +953,23 @@ class Reader:
                         clause.where = self._where(tokens, lemma[1])
                     return True
                 self._transitive(clause, lemma[0], phrase, tokens, lemma[1])
-                if verb in {"allow", "let", "enable"} and lemma[0] in {"bend", "turn", "rotate", "flex", "slide", "swing", "tilt", "move"}:
+                if verb in {"allow", "let", "enable"} and lemma[0] in {
+                    "bend",
+                    "turn",
+                    "rotate",
+                    "flex",
+                    "slide",
+                    "swing",
+                    "tilt",
+                    "move",
+                }:
                     clause.verbs["allow-dof"] = 0.9
                 return True
         return False
 
     def _rid(self, clause: Clause, verb: str, phrase: Phrase, tokens: list[Token], i: int) -> bool:
-        if (
-            (i < len(tokens)
-            and tokens[i].lower in {"of", "from", "off"})
-            or (i + 1 < len(tokens) and tokens[i].lower == "free")
+        if (i < len(tokens) and tokens[i].lower in {"of", "from", "off"}) or (
+            i + 1 < len(tokens) and tokens[i].lower == "free"
         ):
             content = tokens[i].lower == "of"
             k = i + 1 if tokens[i].lower != "free" else i + 2
@@ -1153,11 +1172,14 @@ class Reader:
                 and row["pattern"] in {"gather", "affect", "harm"}
                 and after < len(tokens)
                 and tokens[after].lower in {"it", "them"}
-            ) or (clause.where is None and any(
-                t.lower in {"it", "them"} and tokens[k].lower in PLACES
-                for k, t in enumerate(tokens[1:])
-                if k + 1 >= after
-            )):
+            ) or (
+                clause.where is None
+                and any(
+                    t.lower in {"it", "them"} and tokens[k].lower in PLACES
+                    for k, t in enumerate(tokens[1:])
+                    if k + 1 >= after
+                )
+            ):
                 whole = tokenise(text)
                 antecedent = self._phrase_before(whole, len(whole))
                 if antecedent is not None and antecedent.text != subject.text:

@@ -12,6 +12,8 @@ A problem file is YAML or JSON with any of the fields of a problem, all optional
 What the file says overrules what is read from its `text`.
 """
 
+
+
 from __future__ import annotations
 
 import re
@@ -38,7 +40,23 @@ if TYPE_CHECKING:
 FIELDS = ("text", "purposes", "things", "initial", "objective", "relations", "given", "conditions", "notes")
 OVERRULING = ("verb", "object", "where", "kind", "negated", "flow")
 MAXIMUM_ITEMS = 200
-_PLACES = ["from", "on", "in", "inside", "through", "to", "into", "between", "against", "around", "along", "over", "under", "with", "by"]
+_PLACES = [
+    "from",
+    "on",
+    "in",
+    "inside",
+    "through",
+    "to",
+    "into",
+    "between",
+    "against",
+    "around",
+    "along",
+    "over",
+    "under",
+    "with",
+    "by",
+]
 
 
 def load_problem(

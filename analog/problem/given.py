@@ -37,10 +37,10 @@ MAXIMUM_CONDITION = 200
 FREEZING_K = 273.15
 
 NUMBER = (
-    r"(?<![\d.])[-+]?(?:(?:\d{1,3}(?:[,' ]\d{3})+(?![\d])|\d+)(?:\.\d+)?|\.\d+)"
-    r"(?:[eE][-+]?\d+(?![A-Za-z])| ?x ?10\^?[-+]?\d+)?"
+    r"(?<![\d.])[-+]?(?:(?:\d{1,3}(?:[,' ]\d{3})+(?!\d)|\d+(?!\d))(?:\.\d+(?!\d))?|\.\d+(?!\d))"
+    r"(?:[eE][-+]?\d+(?![A-Za-z\d])| ?x ?10\^?[-+]?\d+(?!\d)|(?![eE][-+]?\d))"
 )
-_UNIT_TEXT = r"(?:°\s?[CF]\b|deg\s?[CF]\b|%|°|[A-Za-z][A-Za-z0-9]*(?:\^-?\d+|[²³])?(?:\s?[/*·]\s?\(?[A-Za-z][A-Za-z0-9]*(?:\^-?\d+|[²³])?(?:\*[A-Za-z]+\))?)*)"
+_UNIT_TEXT = r"(?:°\s?[CF]\b|deg\s?[CF]\b|%|°|(?!(?:to|and|or|through|in|at|of|for|when|while|with|below|above|from|is|are|on|as)\b)[A-Za-z][A-Za-z0-9]*(?:\^-?\d+|[²³])?(?:\s?[/*·]\s?\(?[A-Za-z][A-Za-z0-9]*(?:\^-?\d+|[²³])?(?:\*[A-Za-z]+\))?)*)"
 
 _UPPER = r"up to|at most|no more than|not more than|below|under|less than|lower than|smaller than|max(?:imum)?(?: of)?|<=?|down from"
 _LOWER = r"at least|no less than|not less than|above|over|more than|higher than|greater than|larger than|min(?:imum)?(?: of)?|>=?|from|down to"
@@ -185,8 +185,9 @@ def _words(plain: str, vocabulary: Vocabulary) -> Condition | None:
         if match := pattern.match(lower):
             what = match["what"].strip()
             return Condition(type="absent", text=plain, kind=supply_kind(what, vocabulary), about=what)
-    if (match := _IN_MEDIUM.match(bare)) and (kind := supply_kind(match["what"], vocabulary)) is not None:
-        if _is_medium(kind, vocabulary):
+    if match := _IN_MEDIUM.match(bare):
+        kind = supply_kind(match["what"], vocabulary)
+        if kind is not None and _is_medium(kind, vocabulary):
             return Condition(type="medium", text=plain, kind=kind)
     for pattern in (_PRESENT_AFTER, _PRESENT_BEFORE):
         if match := pattern.match(lower):
@@ -387,6 +388,8 @@ def find_conditions(text: str, vocabulary: Vocabulary) -> tuple[str, list[Condit
         before = text[max(0, match.start() - 40) : match.start()].split(",")[-1]
         noun = " ".join(re.findall(r"[A-Za-z]+", before)[-2:])
         quantity = _quantity_word(noun.lower())
+        if quantity is None and not re.match(r"(?:of\b|[-+.\d])", piece, re.I):
+            noun = ""  # "from the panel at 5 °C": the panel is not what has five degrees
         try:
             span = find_span(piece)
             if span is not None:

@@ -17,11 +17,12 @@ if TYPE_CHECKING:
 
 Encode = Callable[[Sequence[str]], "np.ndarray"]
 
-NEIGHBOURS = 9
-SHARPNESS = 6.0
+NEIGHBOURS = 15
+SHARPNESS = 2.0
 ACCEPTED_SHARE = 0.5
-"""Chosen by cross-validation on the development phrasings (analog.bench.reading): neighbours asked, the power to
-which likeness is raised as a vote, and what an accepted alternative of a neighbour's label is worth."""
+"""Neighbours asked and the power to which likeness is raised as a vote: chosen by cross-validation on the development
+phrasings (python -m analog.bench.reading --choose), in the middle of a flat best region. What an accepted alternative
+of a neighbour's label is worth was set by hand."""
 
 
 @dataclass(frozen=True)

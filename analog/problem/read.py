@@ -135,7 +135,8 @@ class _Assembly:
         if known / len(words) < KNOWN_WORDS or structural >= max(2, len(words) // 5):
             unknown = [w for w in words if not self.reader.chunker.parts(w) and w not in _FUNCTION_WORDS]
             raise ReadingError(
-                f"Expected a problem in English, got {plain[:60]!r}; words not understood: {', '.join(dict.fromkeys(unknown or words))[:120]}"
+                f"Expected a problem in English, got {plain[:60]!r}; "
+                f"words not understood: {', '.join(dict.fromkeys(unknown or words))[:120]}"
             )
         strange = [
             w
@@ -176,7 +177,9 @@ class _Assembly:
                 self.notes.append(f"No thing was found that {clause.text.strip()[:120]!r} acts on.")
                 return
             clause.object, clause.where = clause.where[1], None
-        thing = self._thing(clause.object.text) if clause.object is not None else self._implied(clause.implied or "thing")
+        thing = (
+            self._thing(clause.object.text) if clause.object is not None else self._implied(clause.implied or "thing")
+        )
         place: Thing | None = None
         relation = ""
         if clause.where is not None:
@@ -278,7 +281,7 @@ class _Assembly:
                 negated=True,
                 object=happening.id,
                 where=Place(relation="on", part=place.id),
-            )  # fmt: skip
+            )
         )
 
     def _guess(self, plain: str) -> None:

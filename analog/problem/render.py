@@ -54,7 +54,8 @@ def condition_line(condition: Condition, *, ascii_only: bool = False) -> str:
     if condition.type in {"absent", "present", "medium"}:
         word = {"absent": "no", "present": "there is", "medium": "in"}[condition.type]
         return _plain(f"{word} {what}".strip(), ascii_only)
-    name = " ".join(part for part in (condition.about, condition.quantity or condition.type) if part)
+    quantity = condition.quantity or condition.type
+    name = quantity if not condition.about or condition.about in quantity.split() else f"{condition.about} {quantity}"
     low, high, unit = condition.low, condition.high, condition.unit or ""
     if low is not None and high is not None:
         bounds = f"{low:g} {unit}" if low == high else f"{low:g} to {high:g} {unit}"
