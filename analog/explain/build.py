@@ -19,8 +19,9 @@ MAXIMUM_RELATIONS = 4
 
 
 def roles_of(problem: Problem, problem_case: Case, model_case: Case, alignment: ThingAlignment) -> dict[str, Thing]:
-    """Part id -> the thing of the problem it stands for."""
-    return {model_case.ids[pair.part]: problem.thing(problem_case.ids[pair.thing]) for pair in alignment.pairs}
+    """Part id -> the thing of the problem it stands for, where more than the role makes them alike."""
+    alike = [pair for pair in alignment.pairs if pair.similarity > 0]
+    return {model_case.ids[pair.part]: problem.thing(problem_case.ids[pair.thing]) for pair in alike}
 
 
 def explanation(

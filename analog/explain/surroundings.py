@@ -28,8 +28,11 @@ class KindVocabulary(Protocol):
     def fact(self, name: str, key: str) -> object:
         """A recorded fact of the kind or of the nearest more general one; None without any."""
 
-    def similarity(self, a: str, b: str) -> float:
-        """Likeness of two kinds, 0..1."""
+    def known(self, name: str) -> bool:
+        """Whether `name` is a kind at all."""
+
+    def strength(self, name: str) -> float:
+        """How much a kind says, 0..1; 0 for one so general that everything falls under it."""
 
 
 @dataclass(frozen=True)
@@ -84,7 +87,7 @@ class Surroundings:
     def phase_trouble(self, kind: str) -> tuple[Literal["breaks", "partly"], str] | None:
         """Whether the given temperatures freeze or boil what must be liquid; None if all is well or nothing is said."""
         given = self.temperature
-        if given is None:
+        if given is None or not self.kinds.known(kind):
             return None
         label = self.kinds.label(kind)
         low, high = given

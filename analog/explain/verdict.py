@@ -123,6 +123,9 @@ class Judge:
             yield self._range(model, need, roles)
 
     def _supplied(self, kind: str, role: str, instead: Iterable[str], note: str | None) -> Iterator[Ground]:
+        kinds = self.surroundings.kinds
+        if kinds.known(kind) and kinds.strength(kind) == 0:
+            return  # matter, energy, structure: there is always some
         supply = self.surroundings.supply(kind)
         options = ", ".join(instead)
         if supply.status == "ruled out":
