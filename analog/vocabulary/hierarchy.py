@@ -9,12 +9,12 @@ from typing import Any
 from analog.errors import UnknownTermError
 from analog.vocabulary.turtle import Record
 
+_SPACES = str.maketrans(dict.fromkeys("-_/,.;:!?'’\"()", " "))
+
 
 def plain(text: str) -> str:
-    """A label as it is compared: lower case, words parted by single spaces, hyphens as spaces."""
-    for mark in "-_/,.;:!?'’\"()":
-        text = text.replace(mark, " ")
-    return " ".join(text.lower().split())
+    """A label as it is compared: lower case, words parted by single spaces, hyphens and other marks as spaces."""
+    return " ".join(text.lower().translate(_SPACES).split())
 
 
 class Hierarchy:

