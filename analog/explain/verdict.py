@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from math import isinf
 from typing import Literal
 
 from analog.explain.surroundings import ASSUMED_KELVIN, Surroundings, celsius, spell
@@ -155,9 +156,10 @@ class Judge:
                     "carries over", f"works {asked}; no temperature is given, {celsius(ASSUMED_KELVIN)} assumed"
                 )
             return Ground("carries over if", f"the temperature is brought {asked}")
-        if low <= given[0] and given[1] <= high:
+        place = _placed(given, (low, high))
+        if place == "inside":
             return Ground("carries over", f"works {asked}, given {spell(given)}")
-        if given[1] < low or given[0] > high:
+        if place == "outside":
             return Ground("breaks", f"works only {asked}, given {spell(given)}")
         return Ground("carries over if", f"the temperature stays {asked}, given {spell(given)}")
 
@@ -168,12 +170,13 @@ class Judge:
         thing = roles.get(need.part) if need.part else None
         given = self._given(need, thing)
         if given is not None:
-            condition, (from_value, to_value) = given
+            condition, values = given
             bottom = need.low if need.low is not None else float("-inf")
             top = need.high if need.high is not None else float("inf")
-            if bottom <= from_value and to_value <= top:
+            place = _placed(values, (bottom, top))
+            if place == "inside":
                 return Ground("carries over", f"{need.quantity} must be {asked}; given “{condition.text}”")
-            if to_value < bottom or from_value > top:
+            if place == "outside":
                 return Ground("breaks", f"{need.quantity} must be {asked}, but given “{condition.text}”")
             return Ground("carries over if", f"{need.quantity} stays {asked}, given “{condition.text}”")
         if thing is not None:
@@ -212,6 +215,17 @@ class Judge:
             if verdict.on_course and verdict.verdict in {"breaks", "open"}:
                 first = verdict.grounds[0].text
                 yield Ground(verdict.verdict, f"to {sub.text}, “{verdict.text}” ({below.id}) must work: {first}")
+
+
+def _placed(given: tuple[float, float], allowed: tuple[float, float]) -> Literal["inside", "outside", "astride"]:
+    """Where a given range lies; the slack swallows what conversion of units does to the last digits."""
+    low, high = (
+        bound if isinf(bound) else bound + sign * 1e-9 * abs(bound)
+        for bound, sign in zip(allowed, (-1, 1), strict=True)
+    )
+    if low <= given[0] and given[1] <= high:
+        return "inside"
+    return "outside" if given[1] < low or given[0] > high else "astride"
 
 
 def _speaks_of(condition: Condition, need: SizeNeed | PropertyNeed, thing: Thing | None) -> bool:
