@@ -235,6 +235,35 @@ def test_impossible_input_is_refused_with_what_was_found(name: str, inputs: tupl
 
 
 @settings(max_examples=25, deadline=None)
+@given(
+    density=st.floats(1, 2e4),
+    speed=st.floats(1e-6, 100),
+    length=st.floats(1e-7, 1),
+    viscosity=st.floats(1e-5, 10),
+    tension=st.floats(1e-3, 1),
+)
+def test_groups_agree_with_the_library_of_dimensionless_numbers(
+    density: float, speed: float, length: float, viscosity: float, tension: float
+) -> None:
+    import fluids
+
+    weber = function("weber-number")(density, speed, length, tension)
+    assert weber == pytest.approx(fluids.Weber(V=speed, L=length, rho=density, sigma=tension), rel=1e-6)
+    bond = function("bond-number")(density, GRAVITY, length, tension)
+    assert bond == pytest.approx(fluids.Bond(rhol=density, rhog=0.0, sigma=tension, L=length), rel=1e-6)
+    capillary = function("capillary-number")(viscosity, speed, tension)
+    assert capillary == pytest.approx(fluids.Capillary(V=speed, mu=viscosity, sigma=tension), rel=1e-6)
+    ohnesorge = function("drop-ohnesorge-number")(viscosity, density, tension, length)
+    assert ohnesorge == pytest.approx(fluids.Ohnesorge(L=length, rho=density, mu=viscosity, sigma=tension), rel=1e-6)
+    reynolds = fluids.Reynolds(V=speed, D=length, rho=density, mu=viscosity)
+    splash = function("splash-number")(density, speed, length, tension, viscosity)
+    # the form of the paper: K = Oh Re^(5/4)
+    assert splash == pytest.approx(fluids.Ohnesorge(length, density, viscosity, tension) * reynolds**1.25, rel=1e-6)
+    impact = function("impact-number")(density, speed, length, tension, viscosity)
+    assert impact == pytest.approx(weber / reynolds**0.8, rel=1e-6)
+
+
+@settings(max_examples=25, deadline=None)
 @given(angle=st.floats(1, 179), fraction=st.floats(1e-6, 1))
 def test_cassie_lies_between_the_bare_angle_and_a_ball(angle: float, fraction: float) -> None:
     apparent = function("cassie-contact-angle")(radians(angle), fraction)
