@@ -374,16 +374,19 @@ class Reader:
             )
         ):
             return subject, i
-        for k in range(begin + 1, i):
-            word = tokens[k].lower
-            if (
-                word in self.chunker.verb_bases(word)
-                and self.chunker.is_noun(tokens[k - 1].lower)
-                and tokens[k - 1].lower not in DETERMINERS
-            ):
-                phrase, _ = self.chunker.noun_phrase(tokens[:k], begin)
-                if phrase is not None:
-                    return phrase, k
+        found = [
+            k
+            for k in range(begin + 1, i)
+            if tokens[k].lower in self.chunker.verb_bases(tokens[k].lower)
+            and self.chunker.is_noun(tokens[k - 1].lower)
+            and tokens[k - 1].lower not in DETERMINERS
+        ]
+        inner = [k for k in found if k < i - 1]  # something is left for the verb to act on
+        plain = [k for k in inner if "a" not in self.chunker.parts(tokens[k].lower)]
+        for k in (*plain[::-1], *inner[::-1], *found):
+            phrase, _ = self.chunker.noun_phrase(tokens[:k], begin)
+            if phrase is not None:
+                return phrase, k
         return subject, i
 
     def _phrase_before(self, tokens: list[Token], at: int) -> Phrase | None:
@@ -535,9 +538,8 @@ class Reader:
         for match in matches:
             weights[match.verb] = max(weights.get(match.verb, 0.0), match.weight)
         implied = matches[0].implied_kind
-        role = matches[0].object_role
-        if role == "place" or implied is not None:
-            if phrase is not None and kind is not None and implied is not None:
+        if implied is not None:
+            if phrase is not None and kind is not None:
                 itself = self.vocabulary.kinds.is_a(kind.kind, implied) or self.vocabulary.kinds.is_a(
                     implied, kind.kind
                 )

@@ -12,8 +12,6 @@ A problem file is YAML or JSON with any of the fields of a problem, all optional
 What the file says overrules what is read from its `text`.
 """
 
-
-
 from __future__ import annotations
 
 import re

@@ -1,7 +1,5 @@
 """Conditions in an engineer's words. Sums are written out; unit factors are checked against pint elsewhere."""
 
-
-
 from __future__ import annotations
 
 import pytest
