@@ -327,7 +327,7 @@ def hook_release_force(hook_strength: float, hook_diameter: float, hook_arm: flo
     """Force that bends a round hook open at its root, π σ d³ / (32 a).
 
     hook_strength : Pa. hook_diameter, hook_arm : m. Returns N. Raises ValueError for a value that is not positive.
-    Source: bending stress 32 F a / (π d³) of a round cantilever, common textbook; hooks: Gorb & Gorb (2002).
+    Source: bending stress 32 F a / (π d³) of a round cantilever, common textbook.
     """
     positive(hook_strength=hook_strength, hook_diameter=hook_diameter, hook_arm=hook_arm)
     return np.pi * hook_strength * hook_diameter**3 / (32 * hook_arm)
@@ -344,15 +344,14 @@ def hook_fit(hook_opening: float, feature_size: float) -> float:
 
 
 @computes("tip-fit")
-def tip_fit(feature_size: float, tip_radius: float) -> float:
-    """Size of the roughness over the radius of a claw tip, both in metres; a number without unit.
+def tip_fit(feature_size: float, tip_diameter: float) -> float:
+    """Size of a grain over the diameter of a claw tip, both in metres; a number without unit.
 
     Raises ValueError for a value that is not positive. Source: Dai, Gorb & Schwarz (2002), J. Exp. Biol. 205,
     2479-2488.
-
     """
-    positive(feature_size=feature_size, tip_radius=tip_radius)
-    return feature_size / tip_radius
+    positive(feature_size=feature_size, tip_diameter=tip_diameter)
+    return feature_size / tip_diameter
 
 
 @computes("friction-force")
