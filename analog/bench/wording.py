@@ -8,14 +8,14 @@ from typing import Any
 from analog.index.tokens import stem, tokens
 from analog.model.types import Model
 
-
 _FUNCTION_WORDS = frozenset(
     """
     above across along behind beneath beside cannot down find nobody stay through time together under whichever
-    whole within about after again all alone also always any at away back before below between both each either else every few
-    first get give given half here high just keep last let like little long low made make many more most much need
-    never nor not now off once one only other out over own per put same second set small still take too twice two
-    until up want way well whenever whether whatever yet without no ought if itself themselves he she his her who whose
+    whole within about after again all alone also always any at away back before below between both each either
+    else every few first get give given half here high just keep last let like little long low made make many
+    more most much need never nor not now off once one only other out over own per put same second set small
+    still take too twice two until up want way well whenever whether whatever yet without no ought if itself
+    themselves he she his her who whose
     """.split()  # noqa: SIM905
 )
 """Words that carry no subject although the index counts them. Common practice, no source."""

@@ -1,0 +1,135 @@
+"""Tables of a run, for the console and for docs/bench.md."""
+
+from __future__ import annotations
+
+import math
+import os
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+import numpy as np
+
+from analog.bench.ablation import Stage
+from analog.bench.metrics import MEASURES
+from analog.bench.run import GROUPS, LOOK_ALIKES, BenchResult
+from analog.bench.weights import ChosenWeights
+from analog.errors import FormatError
+
+Table = tuple[list[str], list[list[str]]]
+"""Header and rows, all text."""
+
+SYSTEM_COLUMNS = (*MEASURES, LOOK_ALIKES)
+
+
+def number(value: float) -> str:
+    """Three decimals; a dash where there is no value."""
+    return "–" if math.isnan(value) else f"{value:.3f}"
+
+
+def systems_table(result: BenchResult, group: str) -> Table:
+    """Every search on one group."""
+    rows = [[r.system, *(number(r.means[name]) for name in SYSTEM_COLUMNS)] for r in result.rows if r.group == group]
+    return ["search", *SYSTEM_COLUMNS], rows
+
+
+def groups_table(result: BenchResult) -> Table:
+    """This search by group, beside the best peer of the group."""
+    rows = []
+    for difference in result.differences:
+        row = next(r for r in result.rows if r.group == difference.group)
+        peer = next(r for r in result.rows if r.group == difference.group and r.system == difference.peer)
+        rows.append(
+            [
+                difference.group,
+                str(row.problems),
+                number(row.means["nDCG@10"]),
+                number(peer.means["nDCG@10"]),
+                f"{difference.mean:+.3f} [{difference.low:+.3f}, {difference.high:+.3f}]",
+                difference.peer,
+            ]
+        )
+    return ["group", "problems", "nDCG@10", "best peer", "difference, 95 % interval", "which peer"], rows
+
+
+def uncovered_table(result: BenchResult) -> Table:
+    """Score of the first result where the corpus has an answer and where it has none."""
+    rows = []
+    for name, scores in result.best_scores.items():
+        if len(scores):
+            quartiles = np.percentile(scores, [0, 25, 50, 75, 100])
+            rows.append([name, str(len(scores)), *(number(float(q)) for q in quartiles)])
+    return ["first result", "problems", "lowest", "quarter", "median", "three quarters", "highest"], rows
+
+
+def ablation_table(stages: Sequence[Stage]) -> Table:
+    """Stages down, groups across."""
+    rows = [[s.name, *(number(s.ndcg[group]) for group in GROUPS), number(s.look_alikes)] for s in stages]
+    return ["evidence", *(f"nDCG@10 {group}" for group in GROUPS), LOOK_ALIKES], rows
+
+
+def weights_table(chosen: ChosenWeights) -> Table:
+    """Weight of each term, its spread over the folds, and what the others reach without it."""
+    rows = []
+    for name, weight in chosen.weights.terms.items():
+        low, high = chosen.spread[name]
+        without = chosen.without[name]
+        loss = f"{chosen.validated - without:+.3f}"
+        rows.append([name, number(weight), f"{number(low)}–{number(high)}", number(without), loss])
+    without = chosen.without["conditions"]
+    reach = f"reach {number(chosen.weights.conditions_reach)}"
+    rows.append(["conditions", reach, "", number(without), f"{chosen.validated - without:+.3f}"])
+    return ["term", "weight", "over the folds", "nDCG@10 without", "brings"], rows
+
+
+def markdown(table: Table) -> str:
+    """A table in Markdown."""
+    header, rows = table
+
+    def line(cells: Iterable[str]) -> str:
+        return "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"
+
+    rule = "| --- |" + " ---: |" * (len(header) - 1)
+    return "\n".join([line(header), rule, *(line(row) for row in rows)])
+
+
+def result_markdown(result: BenchResult, stages: Sequence[Stage] = ()) -> str:
+    """The generated part of docs/bench.md for one split."""
+    lines = [
+        f"{result.problems} problems, {result.models} models, {result.median_ms:.0f} ms median a search "
+        "(reading not counted).",
+    ]
+    if result.missing:
+        lines.append(f"Not in the index, and so never found: {', '.join(sorted(result.missing))}.")
+    if result.unread:
+        lines.append(f"Could not be read (empty ranking): {', '.join(sorted(result.unread))}.")
+    lines += ["", markdown(systems_table(result, "all")), "", markdown(groups_table(result)), ""]
+    lines += ["Score of the first result:", "", markdown(uncovered_table(result))]
+    if stages:
+        lines += ["", "Evidence added step by step:", "", markdown(ablation_table(stages))]
+    return "\n".join(lines)
+
+
+def markers(section: str) -> tuple[str, str]:
+    """The lines between which a generated section stands."""
+    return f"<!-- begin {section} -->", f"<!-- end {section} -->"
+
+
+def write_section(path: Path, section: str, command: str, text: str) -> None:
+    """Put a generated section into a Markdown file between its markers, with the command that made it.
+
+    Raises FormatError if the markers are not there, each once and in order. The file is replaced in one step.
+    """
+    begin, end = markers(section)
+    try:
+        page = path.read_text(encoding="utf-8")
+    except OSError as fault:
+        raise FormatError(f"cannot be read: {fault}", path=str(path)) from fault
+    if page.count(begin) != 1 or page.count(end) != 1 or page.index(begin) > page.index(end):
+        raise FormatError(f"expected {begin!r} and later {end!r}, each once", path=str(path))
+    head, tail = page[: page.index(begin) + len(begin)], page[page.index(end) :]
+    beside = path.with_name(f"{path.name}.new-{os.getpid()}")
+    try:
+        beside.write_text(f"{head}\n\nMade by `{command}`.\n\n{text}\n\n{tail}", encoding="utf-8")
+        beside.replace(path)
+    finally:
+        beside.unlink(missing_ok=True)
