@@ -77,7 +77,10 @@ class Verbs(Hierarchy):
 
     def class_of(self, verb: str) -> str:
         """The class of a function, such as branch-class."""
-        return next(name for name in self.ancestors(verb) if self.level(name) == "class")
+        memory: dict[str, str] = self.__dict__.setdefault("_classes", {})
+        if verb not in memory:
+            memory[verb] = next(name for name in self.ancestors(verb) if self.level(name) == "class")
+        return memory[verb]
 
     @cached_property
     def correspondents(self) -> dict[str, tuple[str, ...]]:
@@ -185,12 +188,21 @@ class Verbs(Hierarchy):
         memory: dict[tuple[str, str], float] = self.__dict__.setdefault("_memory", {})
         if (verb_a, verb_b) not in memory:
             best = self._adjacent(verb_a, verb_b)
-            for between in self.all() if self.known(verb_a) and self.known(verb_b) else ():
-                if between not in (verb_a, verb_b):
-                    product = self._adjacent(verb_a, between) * self._adjacent(between, verb_b) * SECOND_STEP
+            if self.known(verb_a) and self.known(verb_b):
+                first, second = self._neighbours(verb_a), self._neighbours(verb_b)
+                for between in first.keys() & second.keys() - {verb_a, verb_b}:
+                    product = first[between] * second[between] * SECOND_STEP
                     best = max(best, product if product >= 0.4 else 0.0)
             memory[verb_a, verb_b] = memory[verb_b, verb_a] = round(best, 4)
         return memory[verb_a, verb_b]
+
+    def _neighbours(self, verb: str) -> dict[str, float]:
+        """Every function one step away, with its likeness."""
+        memory: dict[str, dict[str, float]] = self.__dict__.setdefault("_near", {})
+        if verb not in memory:
+            likes = {other: self._adjacent(verb, other) for other in self.all()}
+            memory[verb] = {other: like for other, like in likes.items() if like > 0}
+        return memory[verb]
 
     def _adjacent(self, a: str, b: str) -> float:
         if not (self.known(a) and self.known(b)):
