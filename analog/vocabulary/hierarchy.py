@@ -67,13 +67,17 @@ class Hierarchy:
         return self._narrower[name]
 
     def ancestors(self, name: str) -> dict[str, int]:
-        """Every more general concept with its distance in steps; the concept itself at 0."""
+        """Every more general concept with its distance in steps; the concept itself at 0. Not to be changed."""
+        memory: dict[str, dict[str, int]] = self.__dict__.setdefault("_ancestors", {})
+        if name in memory:
+            return memory[name]
         distance = {name: 0}
         ring = [name]
         while ring:
             ring = sorted({parent for child in ring for parent in self.broader(child)} - distance.keys())
             step = max(distance.values()) + 1
             distance.update(dict.fromkeys(ring, step))
+        memory[name] = distance
         return distance
 
     def is_a(self, name: str, general: str) -> bool:
