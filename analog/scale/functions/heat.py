@@ -14,6 +14,9 @@ from analog.scale.functions._constants import STEFAN_BOLTZMANN_CONSTANT
 from analog.scale.functions._inputs import half_turn, not_negative, positive
 from analog.scale.registry import computes
 
+COLDEST_KELVIN = 235.0
+"""Below this, water cannot be kept from freezing and vapour over liquid water means nothing (about -38 degC)."""
+
 
 @computes("conduction-time")
 def conduction_time(thickness: float, thermal_diffusivity: float) -> float:
@@ -55,11 +58,11 @@ def evaporative_heat_flow(evaporation_rate: float, latent_heat: float) -> float:
 
 
 def water_vapour_pressure(temperature: float) -> float:
-    """Saturation pressure over liquid water in Pa, temperature in K (233.15 to 647.096).
+    """Saturation pressure over liquid water in Pa, temperature in K (235 to 647.096).
 
     Below freezing it is that over supercooled water. Fit to IAPWS-95 (Wagner and Pruß 2002) of the library chemicals.
     """
-    between(233.15, 647.096, temperature=temperature)
+    between(COLDEST_KELVIN, 647.096, temperature=temperature)
     from chemicals import iapws
 
     library: Any = iapws  # it carries no types
@@ -78,12 +81,16 @@ def dew_point(relative_humidity: float, air_temperature: float) -> float:
     """Temperature in K at which water vapour of the air saturates; humidity above 0 up to 1, temperature in K."""
     positive(relative_humidity=relative_humidity)
     between(0, 1, relative_humidity=relative_humidity)
+    pressure = relative_humidity * water_vapour_pressure(air_temperature)
+    if pressure < water_vapour_pressure(COLDEST_KELVIN):
+        raise ValueError(
+            f"expected a dew point of {COLDEST_KELVIN} K or more, found drier air: "
+            f"relative humidity {relative_humidity} at {air_temperature} K"
+        )
     from chemicals import iapws
 
     library: Any = iapws  # it carries no types
-    temperature = float(library.iapws95_Tsat(relative_humidity * water_vapour_pressure(air_temperature)))
-    between(233.15, 647.096, dew_point_in_kelvin=temperature)
-    return temperature
+    return float(library.iapws95_Tsat(pressure))
 
 
 @computes("radiative-heat-flow")
