@@ -20,9 +20,11 @@ from analog.explain.verdict import Judge
 from analog.index.store import Index
 from analog.index.tokens import tokens
 from analog.model.types import Model, Principle, Purpose
-from analog.problem.types import Problem
+from analog.problem.types import Problem, ProblemPurpose
 from analog.rank import terms
+from analog.rank.diversity import diversified
 from analog.rank.fuse import DEFAULT_WEIGHTS, FusionWeights
+from analog.rank.portfolio import Portfolio, smallest_cover
 from analog.vocabulary.expand import Vocabulary
 
 if TYPE_CHECKING:
@@ -33,13 +35,21 @@ _Record = TypeVar("_Record")
 CANDIDATES = 50
 """How many models are aligned; recall before that is wide and cheap."""
 
+COVERING_VERB, COVERING_SHARE = 0.6, 0.5
+"""Likeness of functions, and share of the problem found again, from which on a model counts as serving a purpose."""
+
 
 @dataclass(frozen=True)
 class SearchResult:
-    """A problem as read and its ranked, explained analogues. elapsed_ms : from reading done to results ready."""
+    """A problem as read and its ranked, explained analogues.
+
+    portfolio : the smallest set of analogues that covers every purpose of the problem that can be covered.
+    elapsed_ms : from reading done to results ready.
+    """
 
     problem: Problem
     results: tuple[Explanation, ...]
+    portfolio: Portfolio
     elapsed_ms: float
 
     def to_dict(self) -> dict[str, object]:
@@ -52,12 +62,14 @@ class SearchResult:
                 "given": [condition.model_dump(mode="json") for condition in self.problem.conditions],
             },
             "results": [result.to_dict() for result in self.results],
+            "portfolio": self.portfolio.to_dict(),
             "elapsed_ms": round(self.elapsed_ms, 3),
         }
 
 
 @dataclass(frozen=True)
 class _Aligned:
+    problem_purpose: ProblemPurpose
     purpose: Purpose
     cases: tuple[Case, Case]
     alignment: ThingAlignment
@@ -96,8 +108,9 @@ class Searcher:
         recall = self._recall(cosines, words, max(top, candidates))
         results = [self._explain(problem, self.index.ids[i], _row(cosines, i), float(words[i])) for i in recall]
         results.sort(key=lambda result: (-result.score, result.model.id))
-        ranked = tuple(replace(result, rank=rank) for rank, result in enumerate(results[:top], start=1))
-        return SearchResult(problem, ranked, (time.perf_counter() - started) * 1000)
+        order = diversified([r.score for r in results], [r.principles for r in results], top)
+        ranked = tuple(replace(results[i], rank=rank) for rank, i in enumerate(order, start=1))
+        return SearchResult(problem, ranked, _portfolio(problem, results), (time.perf_counter() - started) * 1000)
 
     def explain(self, model_id: str, problem: Problem) -> Explanation:
         """One model under one problem; rank 0, since it was not ranked. Raises UnknownTermError for an unknown id."""
@@ -130,27 +143,24 @@ class Searcher:
             cheap = cheap + self.weights.terms.get(name, 0.0) * np.clip(cosines[name], 0.0, 1.0)
         return [int(i) for i in np.argsort(-cheap, kind="stable")[:count]]
 
-    def _align(self, problem: Problem, model: Model) -> _Aligned:
-        """The best alignment over the purposes of the problem and of the model."""
-        best: _Aligned | None = None
+    def _align(self, problem: Problem, model: Model) -> list[_Aligned]:
+        """For each purpose of the problem the best alignment over the purposes of the model."""
+        found = []
         for mine in problem.purposes:
             problem_case = case_of_problem(problem, mine)
-            for theirs in model.purposes:
-                cases = problem_case, case_of_model(model, theirs)
-                aligned = _Aligned(theirs, cases, align_things(*cases, self._policy))
-                if best is None or aligned.alignment.share > best.alignment.share:
-                    best = aligned
-        assert best is not None  # both records demand at least one purpose
-        return best
+            cases = [(theirs, (problem_case, case_of_model(model, theirs))) for theirs in model.purposes]
+            aligned = [_Aligned(mine, theirs, both, align_things(*both, self._policy)) for theirs, both in cases]
+            found.append(max(aligned, key=lambda a: a.alignment.share))
+        return found
 
     def _explain(self, problem: Problem, model_id: str, cosines: Mapping[str, float], words: float) -> Explanation:
         model = self.index.model(model_id)
-        aligned = self._align(problem, model)
+        by_purpose = self._align(problem, model)
+        aligned = max(by_purpose, key=lambda a: a.alignment.share)
         judge = Judge(Surroundings(problem, self.vocabulary.kinds), self.models, self.principles)
         verdicts = judge.judge(model, roles_of(problem, *aligned.cases, aligned.alignment))
         course = tuple(verdict.verdict for verdict in verdicts if verdict.on_course)
-        evidence = terms.Evidence(model, cosines, words, aligned.alignment.share, course)
-        scores = self._scores(problem, evidence)
+        scores = self._scores(problem, terms.Evidence(model, cosines, words, aligned.alignment.share, course))
         return explanation(
             problem=problem,
             model=model,
@@ -160,8 +170,16 @@ class Searcher:
             verdicts=verdicts,
             score=self.weights.score(scores),
             scores=scores,
+            covers=tuple(a.problem_purpose.text for a in by_purpose if self._covers(a))
+            if "breaks" not in course
+            else (),
             vocabulary=self.vocabulary,
         )
+
+    def _covers(self, aligned: _Aligned) -> bool:
+        """Whether a model serves a purpose: functions agree and most of the structure is found again."""
+        verbs = self.vocabulary.verbs.similarity(aligned.problem_purpose.verb, aligned.purpose.verb)
+        return verbs >= COVERING_VERB and aligned.alignment.share >= COVERING_SHARE
 
     def _scores(self, problem: Problem, evidence: terms.Evidence) -> dict[str, float]:
         purposes = evidence.model.purposes
@@ -173,6 +191,12 @@ class Searcher:
             "structure": evidence.structure,
             "conditions": terms.conditions(evidence.verdicts),
         }
+
+
+def _portfolio(problem: Problem, results: Sequence[Explanation]) -> Portfolio:
+    covers = {result.model.id: frozenset(result.covers) for result in results}
+    scores = {result.model.id: result.score for result in results}
+    return smallest_cover([purpose.text for purpose in problem.purposes], covers, scores)
 
 
 def _row(cosines: Mapping[str, np.ndarray], position: int) -> dict[str, float]:

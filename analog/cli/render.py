@@ -25,10 +25,22 @@ def results(result: SearchResult) -> str:
         lines.append("No natural system in the corpus comes near this problem.")
     for explained in result.results:
         lines += [summary(explained), ""]
+    if len(result.problem.purposes) > 1:
+        lines += [portfolio(result), ""]
     lines.append(f"{len(result.results)} results in {result.elapsed_ms:.0f} ms.")
     lines.append(
         wrapped("Analogues are candidates to test, not designs: local codes, standards and licensed practice decide.")
     )
+    return "\n".join(lines)
+
+
+def portfolio(result: SearchResult) -> str:
+    """Which analogues together cover the purposes of a problem that has several."""
+    lines = ["Together they cover the purposes:"] if result.portfolio.members else []
+    for name, covered in result.portfolio.members.items():
+        lines.append(wrapped(f"{name}: {'; '.join(covered)}", "     ", "   "))
+    for text in result.portfolio.uncovered:
+        lines.append(wrapped(f"not covered by any: {text}", "     ", "   "))
     return "\n".join(lines)
 
 

@@ -34,6 +34,7 @@ def explanation(
     verdicts: Sequence[TransitionVerdict],
     score: float,
     scores: Mapping[str, float],
+    covers: tuple[str, ...],
     vocabulary: Vocabulary,
 ) -> Explanation:
     """The record of one result; its rank is set when all results are in order."""
@@ -51,6 +52,7 @@ def explanation(
         transitions=tuple(verdicts),
         carry_overs=_carry_overs(model, matched),
         cautions=cautions(model, problem, unlike_only=not any(c.kind for c in correspondences)),
+        covers=covers,
         alignment_optimal=alignment.optimal,
     )
 

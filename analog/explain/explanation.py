@@ -56,7 +56,7 @@ class CarryOver:
 
 @dataclass(frozen=True)
 class Explanation:
-    """One ranked analogue, explained."""
+    """One ranked analogue, explained. covers : texts of the problem's purposes that it serves."""
 
     rank: int
     model: Model
@@ -68,7 +68,13 @@ class Explanation:
     transitions: tuple[TransitionVerdict, ...]
     carry_overs: tuple[CarryOver, ...]
     cautions: tuple[str, ...]
+    covers: tuple[str, ...]
     alignment_optimal: bool
+
+    @property
+    def principles(self) -> frozenset[str]:
+        """The principles the model rests on."""
+        return frozenset(r.principle for t in self.model.transitions for r in t.reasons if r.type == "principle")
 
     def to_dict(self) -> dict[str, object]:
         """The result object of the command contract."""
@@ -86,4 +92,5 @@ class Explanation:
             "transitions": [t.to_dict() for t in self.transitions],
             "carry_overs": [c.to_dict() for c in self.carry_overs],
             "cautions": list(self.cautions),
+            "covers": list(self.covers),
         }
