@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from math import isinf
 from typing import Literal
 
@@ -34,6 +35,15 @@ from analog.problem.types import Condition, Thing
 Verdict = Literal["carries over", "carries over if", "open", "breaks"]
 
 SEVERITY: dict[Verdict, int] = {"carries over": 0, "carries over if": 1, "open": 2, "breaks": 3}
+
+SCALE_VERDICT: dict[str, Verdict] = {
+    "holds": "carries over",
+    "edge": "carries over if",
+    "build": "carries over if",
+    "missing": "open",
+    "fails": "breaks",
+}
+"""What the scale check of a group means for the transition that rests on it."""
 
 MAXIMUM_DEPTH = 3
 """How many levels of sub-models are asked; the corpus checker rules out circles, this rules out surprises."""
@@ -108,8 +118,23 @@ class Judge:
                 principle = self.principles.get(reason.principle)
                 for kind in principle.media if principle else ():
                     yield from self._supplied(kind, f"{principle.title if principle else ''} works with", (), None)
+                if principle is not None and principle.groups and self._has_numbers:
+                    yield from self._scale(principle, model, transition, roles)
             elif isinstance(reason, SubPurposeReason) and depth < MAXIMUM_DEPTH:
                 yield from self._sub_purpose(model, reason, roles, depth)
+
+    @cached_property
+    def _has_numbers(self) -> bool:
+        return any(c.type in {"range", "angle", "temperature"} for c in self.surroundings.problem.conditions)
+
+    def _scale(
+        self, principle: Principle, model: Model, transition: Transition, roles: Mapping[str, Thing]
+    ) -> Iterator[Ground]:
+        """What the numbers of the problem make of the principle's regime."""
+        from analog.scale.check import findings  # only a problem with numbers pays for it
+
+        for finding in findings(principle, model, transition, self.surroundings.problem, roles):
+            yield Ground(SCALE_VERDICT[finding.outcome], finding.text)
 
     def _need(self, model: Model, need: Need, roles: Mapping[str, Thing]) -> Iterator[Ground]:
         if isinstance(need, MediumNeed | FlowNeed):

@@ -72,7 +72,7 @@ def points(ranges: Sequence[Range]) -> list[tuple[float, ...]]:
 def _between(low: float, high: float, share: float) -> float:
     """A point of the range: by ratio where the range spans decades, else by distance."""
     if low > 0 and high / low > 10:
-        return low * (high / low) ** share
+        return float(low * (high / low) ** share)
     return low + (high - low) * share
 
 

@@ -38,6 +38,10 @@ _SI: dict[str, Dimension] = {
 }
 _PREFIXES = {"G": 1e9, "M": 1e6, "k": 1e3, "m": 1e-3, "u": 1e-6, "n": 1e-9, "p": 1e-12}
 _SHOWN = {"m": "m", "s": "s", "Pa": "Pa", "N": "N", "J": "J", "W": "W", "Hz": "Hz", "V": "V", "mol": "mol", "C": "C"}
+_SHOWN_PREFIXES = (
+    *(("G", 1e9), ("M", 1e6), ("k", 1e3), ("", 1.0)),
+    *(("m", 1e-3), ("µ", 1e-6), ("n", 1e-9), ("p", 1e-12)),
+)
 _ATOM = re.compile(r"([*/]?)\s*([A-Za-z]+|1)\s*(?:\*\*\s*(-?\d)|\^(-?\d))?\s*")
 _GROUPED = re.compile(r"/\s*\(([^()]*)\)")
 
@@ -181,7 +185,16 @@ def spell(value: float, unit: str, *, difference: bool = False) -> str:
     if unit == "K" and not difference:
         return f"{_digits(round(value - 273.15, 6))} °C"
     if unit in _SHOWN and value != 0:
-        for prefix, factor in (("G", 1e9), ("M", 1e6), ("k", 1e3), ("", 1.0), ("m", 1e-3), ("µ", 1e-6), ("n", 1e-9)):
+        for prefix, factor in (
+            ("G", 1e9),
+            ("M", 1e6),
+            ("k", 1e3),
+            ("", 1.0),
+            ("m", 1e-3),
+            ("µ", 1e-6),
+            ("n", 1e-9),
+            ("p", 1e-12),
+        ):
             if prefix in {"k", "M", "G"} and unit in {"m", "s", "mol"}:
                 continue  # nobody says kiloseconds
             if abs(value) >= factor * 0.9995:

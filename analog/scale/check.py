@@ -1,0 +1,172 @@
+"""The scale check of a transition: its principles put to nature's values and to the problem's, side by side.
+
+`findings` is what a verdict needs: which groups fail, sit at the edge or want a value on the problem's side, in words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from analog.model.types import Model, Principle, PrincipleReason, Transition
+from analog.problem.types import Problem, Thing
+from analog.scale.quantities import Gathered, numbers_of, of_nature, of_problem
+from analog.scale.regime import GroupCheck, RegimeCheck, check_regime, deciding, symbol_of
+from analog.scale.values import SymbolValue
+
+Outcome = Literal["holds", "edge", "fails", "missing", "build"]
+
+
+@dataclass(frozen=True)
+class ScaleFinding:
+    """What the scale check says of one group on the problem's side.
+
+    outcome : holds, edge, fails, missing (open), or build: it depends on a size that is the engineer's to choose.
+    """
+
+    outcome: Outcome
+    text: str
+    principle: str
+    group: str
+
+
+@dataclass(frozen=True)
+class ScaleCheck:
+    """One principle of one transition on both sides.
+
+    ratios : group id -> (low, high) of the problem's value over nature's.
+    """
+
+    principle: str
+    transition: str
+    nature: RegimeCheck
+    problem: RegimeCheck
+    ratios: Mapping[str, tuple[float, float]]
+    findings: tuple[ScaleFinding, ...]
+
+    def to_dict(self) -> dict[str, object]:
+        """As JSON."""
+        return {
+            "principle": self.principle,
+            "transition": self.transition,
+            "nature": self.nature.to_dict(),
+            "problem": self.problem.to_dict(),
+            "ratios": {group: {"low": low, "high": high} for group, (low, high) in self.ratios.items()},
+            "findings": [{"outcome": f.outcome, "text": f.text, "group": f.group} for f in self.findings],
+        }
+
+
+def has_numbers(problem: Problem) -> bool:
+    """Whether the problem gives any number a scale check could use."""
+    return bool(numbers_of(problem))
+
+
+def scale_check(
+    principle: Principle, model: Model, transition: Transition, problem: Problem, roles: Mapping[str, Thing]
+) -> ScaleCheck:
+    """Both sides of one principle. roles : part id -> the thing of the problem it stands for."""
+    natural = of_nature(principle, model, transition)
+    asked = of_problem(principle, model, transition, problem, roles)
+    nature = check_regime(principle, natural.values, natural.unavailable)
+    problem_side = check_regime(principle, asked.values, asked.unavailable)
+    ratios: dict[str, tuple[float, float]] = {}
+    theirs = {check.group.id: check for check in nature.groups}
+    for check in problem_side.groups:
+        other = theirs[check.group.id]
+        if check.low is None or check.high is None or other.low is None or other.high is None:
+            continue
+        if check.low > 0 and other.low > 0:
+            ratios[check.group.id] = (check.low / other.high, check.high / other.low)
+    found = tuple(_findings(principle, asked, problem_side))
+    return ScaleCheck(principle.id, transition.id, nature, problem_side, ratios, found)
+
+
+def scale_checks(
+    model: Model, problem: Problem, roles: Mapping[str, Thing], principles: Mapping[str, Principle]
+) -> tuple[ScaleCheck, ...]:
+    """Every principle of every transition of a model, in order."""
+    return tuple(
+        scale_check(principles[reason.principle], model, transition, problem, roles)
+        for transition in model.transitions
+        for reason in transition.reasons
+        if isinstance(reason, PrincipleReason) and reason.principle in principles
+    )
+
+
+def findings(
+    principle: Principle, model: Model, transition: Transition, problem: Problem, roles: Mapping[str, Thing]
+) -> tuple[ScaleFinding, ...]:
+    """What the problem's numbers say of one principle; nothing where they say nothing of it."""
+    asked = of_problem(principle, model, transition, problem, roles)
+    if not asked.values:
+        return ()
+    return tuple(_findings(principle, asked, check_regime(principle, asked.values, asked.unavailable)))
+
+
+def _findings(principle: Principle, asked: Gathered, check: RegimeCheck) -> Iterator[ScaleFinding]:
+    for group in check.groups:
+        if group.bound is None or group.status == "no bound":
+            continue
+        inputs = [asked.values[name] for name in group.group.inputs if name in asked.values]
+        if group.group.id in asked.values:
+            inputs.append(asked.values[group.group.id])
+        decisive = [value for value in inputs if value.origin == "given"]
+        surrounded = [value for value in inputs if value.origin == "fluid" and "assumed" not in value.where]
+        if group.status == "missing":
+            specific = [value for value in decisive if not _is_surrounding(value)]
+            if specific:
+                yield ScaleFinding("missing", _missing_text(principle, group, specific), principle.id, group.group.id)
+            continue
+        if not decisive and not surrounded:
+            continue
+        built = [value for value in inputs if value.to_build and value.origin == "nature"]
+        if built:
+            yield from _build(principle, asked, group, built)
+            continue
+        text = f"{group.group.name} {group.value_text}, must be {group.bound_text} ({_numbers(inputs)})"
+        outcome: Outcome = group.status
+        if outcome == "edge":
+            text = f"{group.bound.text}: {text}, at the edge"
+        elif outcome == "fails":
+            text = f"{principle.title} does not hold: {text}"
+        yield ScaleFinding(outcome, text, principle.id, group.group.id)
+
+
+def _is_surrounding(value: SymbolValue) -> bool:
+    """An ambient temperature says little of a principle: alone it asks for nothing more."""
+    return value.unit == "K"
+
+
+def _missing_text(principle: Principle, group: GroupCheck, given: list[SymbolValue]) -> str:
+    names = " and ".join(symbol_of(principle, name).name for name in group.missing)
+    because = f" ({group.note})" if group.note else ""
+    if not group.missing:
+        return f"{group.group.name} {group.note}"
+    text = f"{names} {'are' if len(group.missing) > 1 else 'is'} missing for the {group.group.name}{because}"
+    for decision in group.decisions:
+        text += f"; {decision.text}, with {_numbers(given)}"
+    return text
+
+
+def _build(
+    principle: Principle, asked: Gathered, group: GroupCheck, built: list[SymbolValue]
+) -> Iterator[ScaleFinding]:
+    """A group that hangs on what the engineer builds: with nature's size if that holds, else the size that would."""
+    assert group.bound is not None
+    chosen = built[0]
+    decision = deciding(group.group, group.bound, symbol_of(principle, chosen.symbol), asked.values)
+    would = f"; {decision.text}" if decision is not None and decision.intervals else ""
+    nature = f"{chosen.name} as in nature, {chosen.text}"
+    told = f"{group.group.name} {group.value_text}, must be {group.bound_text}"
+    if group.status in {"holds", "edge"}:
+        yield ScaleFinding("build", f"built with {nature} ({told}{would})", principle.id, group.group.id)
+    elif decision is not None and decision.intervals:
+        yield ScaleFinding("build", f"{decision.text}; {nature}, would not do ({told})", principle.id, group.group.id)
+    else:
+        text = f"{principle.title} does not hold: {told}, with {nature}"
+        yield ScaleFinding("fails", text, principle.id, group.group.id)
+
+
+def _numbers(values: list[SymbolValue]) -> str:
+    return ", ".join(dict.fromkeys(f"{value.name} {value.text}" for value in values if value.origin != "default"))
