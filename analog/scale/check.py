@@ -6,13 +6,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from analog.model.types import Model, Principle, PrincipleReason, Transition
 from analog.problem.types import Problem, Thing
-from analog.scale.quantities import Gathered, numbers_of, of_nature, of_problem
-from analog.scale.regime import GroupCheck, RegimeCheck, check_regime, deciding, symbol_of
+from analog.scale.names import words
+from analog.scale.quantities import SHAPES, Gathered, numbers_of, of_nature, of_problem, theirs_to_tell
+from analog.scale.regime import GroupCheck, RegimeCheck, check_regime, deciding, given_as_such, symbol_of
 from analog.scale.values import SymbolValue
 
 Outcome = Literal["holds", "edge", "fails", "missing", "build"]
@@ -78,7 +79,10 @@ def scale_check(
             continue
         if check.low > 0 and other.low > 0:
             ratios[check.group.id] = (check.low / other.high, check.high / other.low)
-    found = tuple(_findings(principle, asked, problem_side))
+    found = tuple(
+        _as_in_nature(finding, problem_side, nature)
+        for finding in _findings(principle, asked, problem_side, theirs_to_tell(model, problem, roles))
+    )
     return ScaleCheck(principle.id, transition.id, nature, problem_side, ratios, found)
 
 
@@ -101,22 +105,52 @@ def findings(
     asked = of_problem(principle, model, transition, problem, roles)
     if not asked.values:
         return ()
-    return tuple(_findings(principle, asked, check_regime(principle, asked.values, asked.unavailable)))
+    check = check_regime(principle, asked.values, asked.unavailable)
+    found = list(_findings(principle, asked, check, theirs_to_tell(model, problem, roles)))
+    if any(finding.outcome == "fails" for finding in found):
+        natural = of_nature(principle, model, transition)
+        nature = check_regime(principle, natural.values, natural.unavailable, solve=False)
+        found = [_as_in_nature(finding, check, nature) for finding in found]
+    return tuple(found)
 
 
-def _findings(principle: Principle, asked: Gathered, check: RegimeCheck) -> Iterator[ScaleFinding]:
+def _as_in_nature(finding: ScaleFinding, problem: RegimeCheck, nature: RegimeCheck) -> ScaleFinding:
+    """A bound on a formula that nature itself oversteps breaks nothing: then it is a caution, with both numbers."""
+    if finding.outcome != "fails":
+        return finding
+    mine = next(check for check in problem.groups if check.group.id == finding.group)
+    theirs = next(check for check in nature.groups if check.group.id == finding.group)
+    if mine.low is None or mine.high is None or theirs.low is None or theirs.high is None:
+        return finding
+    if theirs.low <= mine.low and mine.high <= theirs.high:
+        text = f"{finding.text}; in nature it works from {theirs.value_text} all the same"
+        return replace(finding, outcome="edge", text=text)
+    return finding
+
+
+def _findings(
+    principle: Principle, asked: Gathered, check: RegimeCheck, theirs: frozenset[str]
+) -> Iterator[ScaleFinding]:
+    """theirs : the words of what the problem has; a missing size of anything else is the engineer's to choose."""
     for group in check.groups:
         if group.bound is None or group.status == "no bound":
             continue
         inputs = [asked.values[name] for name in group.group.inputs if name in asked.values]
-        if group.group.id in asked.values:
-            inputs.append(asked.values[group.group.id])
+        as_such = given_as_such(principle, group.group, asked.values)
+        if as_such is not None:
+            inputs = [as_such]
         decisive = [value for value in inputs if value.origin == "given"]
         surrounded = [value for value in inputs if value.origin == "fluid" and "assumed" not in value.where]
         if group.status == "missing":
             specific = [value for value in decisive if not _is_surrounding(value)]
-            if specific:
-                yield ScaleFinding("missing", _missing_text(principle, group, specific), principle.id, group.group.id)
+            decision = group.decisions[0] if group.decisions else None
+            if specific and decision is not None and decision.decides:
+                symbol = symbol_of(principle, decision.symbol)
+                to_choose = symbol.unit in SHAPES and not words(symbol.name) & theirs
+                text = f"{decision.text} for the {group.group.name}, with {_numbers(specific)}"
+                if not to_choose:
+                    text = f"{symbol.name} is missing: {text}"
+                yield ScaleFinding("build" if to_choose else "missing", text, principle.id, group.group.id)
             continue
         if not decisive and not surrounded:
             continue
@@ -136,17 +170,6 @@ def _findings(principle: Principle, asked: Gathered, check: RegimeCheck) -> Iter
 def _is_surrounding(value: SymbolValue) -> bool:
     """An ambient temperature says little of a principle: alone it asks for nothing more."""
     return value.unit == "K"
-
-
-def _missing_text(principle: Principle, group: GroupCheck, given: list[SymbolValue]) -> str:
-    names = " and ".join(symbol_of(principle, name).name for name in group.missing)
-    because = f" ({group.note})" if group.note else ""
-    if not group.missing:
-        return f"{group.group.name} {group.note}"
-    text = f"{names} {'are' if len(group.missing) > 1 else 'is'} missing for the {group.group.name}{because}"
-    for decision in group.decisions:
-        text += f"; {decision.text}, with {_numbers(given)}"
-    return text
 
 
 def _build(

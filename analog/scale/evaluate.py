@@ -147,9 +147,8 @@ def symbol_for(principle: Principle, name: str) -> tuple[Symbol | None, float]:
         result, symbol = max(found, key=lambda pair: pair[0].score)
         return symbol, result.factor
     allowed = ", ".join(f"{symbol.id} [{friendly_unit(symbol.unit) or 'pure number'}]" for symbol in principle.symbols)
-    raise InputError(
-        f"Unknown quantity {name!r} of {principle.id}; allowed: {allowed}; for its surroundings {', '.join(SURROUNDINGS)}"
-    )
+    around = ", ".join(SURROUNDINGS)
+    raise InputError(f"Unknown quantity {name!r} of {principle.id}; allowed: {allowed}; for its surroundings {around}")
 
 
 def read_value(name: str, value: str | float, symbol: Symbol) -> tuple[float, float]:

@@ -33,6 +33,11 @@ class Decision:
     difference: bool = False
 
     @property
+    def decides(self) -> bool:
+        """Whether some values would do and others not."""
+        return bool(self.intervals) and self.intervals != ((None, None),)
+
+    @property
     def text(self) -> str:
         """ "drop diameter must stay below 2.7 mm"."""
         if not self.intervals:

@@ -272,6 +272,19 @@ def _said_by_problem(model: Model | None, problem: Problem, roles: Mapping[str, 
         )  # fmt: skip
 
 
+def theirs_to_tell(model: Model | None, problem: Problem, roles: Mapping[str, Thing]) -> frozenset[str]:
+    """The words of everything the problem has: a size of these is found out, not chosen."""
+    known = context_words(text for thing in problem.things for text in (thing.name, thing.kind))
+    if model is None:
+        return known
+    parts = [model.part(part) for part in roles]
+    return known | context_words(text for part in parts for text in (part.name, part.kind))
+
+
+SHAPES = ("m", "m**2", "m**3", "radian", "1/m", "1/m**2")
+"""Units of what can be made to measure."""
+
+
 def _thing_of(
     condition: Condition, model: Model | None, problem: Problem, roles: Mapping[str, Thing]
 ) -> tuple[frozenset[str], str | None]:
@@ -314,6 +327,8 @@ def _assign(
                 best, found = score, _value(symbol, each, result, origin)
         if found is not None:
             values[symbol.id] = found
+    if only is not None:
+        return values  # a group of nature's hangs on nature's surroundings and is not built
     for group in principle.groups:
         for each in said:
             if each.unit == "dimensionless" and group.id not in values and words(each.text) == words(group.name):

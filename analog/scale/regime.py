@@ -194,7 +194,7 @@ def group_range(
     principle: Principle, group: Group, values: Mapping[str, SymbolValue]
 ) -> tuple[Propagated | None, tuple[str, ...]]:
     """(the group's range, what is missing). A group given as such needs no computing."""
-    given = _given_as_such(principle, group, values)
+    given = given_as_such(principle, group, values)
     if given is not None:
         return Propagated(given.low, given.high, 1, 0, "", f"given as such ({given.where})"), ()
     missing = tuple(name for name in dict.fromkeys(group.inputs) if name not in values)
@@ -203,7 +203,7 @@ def group_range(
     return _propagated(group.function, tuple(values[name].range for name in group.inputs), group.inputs), ()
 
 
-def _given_as_such(principle: Principle, group: Group, values: Mapping[str, SymbolValue]) -> SymbolValue | None:
+def given_as_such(principle: Principle, group: Group, values: Mapping[str, SymbolValue]) -> SymbolValue | None:
     """A value of the group itself: under its own id, or under the output of an equation that computes the same."""
     if group.id in values and values[group.id].origin != "default":
         return values[group.id]
@@ -288,6 +288,8 @@ def deciding(group: Group, bound: Bound, symbol: Symbol, values: Mapping[str, Sy
     """The values of `symbol` that keep a group within its bound, the others as they are."""
     if bound.low is None and bound.high is None:
         return None
+    if any(name != symbol.id and name not in values for name in group.inputs):
+        return None  # the group was given as such, and what it is made of is not known
     ranges = tuple(None if name == symbol.id else values[name].range for name in group.inputs)
     return _decided(group.function, group.inputs, ranges, symbol, bound.low, bound.high)
 
