@@ -81,7 +81,7 @@ class Searcher:
     def __init__(self, index: Index, weights: FusionWeights = DEFAULT_WEIGHTS) -> None:
         self.index, self.weights = index, weights
         self.vocabulary = Vocabulary.from_baked(index.vocabulary)
-        self._policy = ThingPolicy(
+        self.policy = ThingPolicy(
             kinds=self.vocabulary.kinds.similarity,
             relations=self.vocabulary.relations.similarity,
             symmetric=self.vocabulary.relations.symmetric,
@@ -149,7 +149,7 @@ class Searcher:
         for mine in problem.purposes:
             problem_case = case_of_problem(problem, mine)
             cases = [(theirs, (problem_case, case_of_model(model, theirs))) for theirs in model.purposes]
-            aligned = [_Aligned(mine, theirs, both, align_things(*both, self._policy)) for theirs, both in cases]
+            aligned = [_Aligned(mine, theirs, both, align_things(*both, self.policy)) for theirs, both in cases]
             found.append(max(aligned, key=lambda a: a.alignment.share))
         return found
 

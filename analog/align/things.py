@@ -121,6 +121,13 @@ def align_things(
     return _Pairing(problem, model, policy, weights or ThingWeights()).solve(time_limit_seconds)
 
 
+def worths(
+    problem: Case, model: Case, policy: ThingPolicy, weights: ThingWeights
+) -> tuple[np.ndarray, dict[Pair, np.ndarray]]:
+    """What `branch_and_bound` takes: worth of single pairs (things, parts), and of two pairs together."""
+    return _Pairing(problem, model, policy, weights).worths()
+
+
 class _Pairing:
     """One problem against one model: the worth of every single and double pairing, worked out once."""
 
@@ -136,13 +143,16 @@ class _Pairing:
         self.changes = [(i, j) for i in before for j in after if problem.facts[i].things == problem.facts[j].things]
 
     def solve(self, time_limit_seconds: float) -> ThingAlignment:
-        single = self._kinds_and_roles()
-        own, double = self._found_again()
-        single = np.where(single > 0, single + own, 0.0)
+        single, double = self.worths()
         assignment, value, bound, optimal = branch_and_bound(single, double, time_limit_seconds)
         pairs = tuple(ThingPair(a, p, float(self.similarity[a, p])) for a, p in enumerate(assignment) if p >= 0)
         facts = self._facts_found(assignment)
         return ThingAlignment(pairs, facts, value, max(bound, value), self._perfect(), optimal)
+
+    def worths(self) -> tuple[np.ndarray, dict[Pair, np.ndarray]]:
+        single = self._kinds_and_roles()
+        own, double = self._found_again()
+        return np.where(single > 0, single + own, 0.0), double
 
     def _kinds_and_roles(self) -> np.ndarray:
         """(things, parts) worth of each pair by kind and role; 0 where the pair is not allowed."""

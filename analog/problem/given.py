@@ -112,7 +112,8 @@ def read_condition(text: str, vocabulary: Vocabulary) -> Condition:
     """Read one condition.
 
     Raises InputError, naming what was found and what is allowed, for an unknown unit, a number that is not finite,
-    a reversed range, a temperature below absolute zero, or words that say no condition.
+    a reversed range, or a temperature below absolute zero. Words without a number that say no condition come back as
+    a `note`: an engineer's remark is kept rather than refused, and `noted` tells that it decides nothing.
     """
     shown = text.strip()[:80]
     if len(text) > MAXIMUM_CONDITION:
@@ -126,10 +127,15 @@ def read_condition(text: str, vocabulary: Vocabulary) -> Condition:
         return _freezing(match, plain)
     if any(c.isdigit() for c in plain) or _NOT_FINITE.search(plain):
         return _quantity(plain, shown)
-    condition = _words(plain, vocabulary)
-    if condition is None:
-        raise InputError(f"Cannot read the condition {shown!r}; allowed are conditions like: {EXAMPLES}")
-    return condition
+    return _words(plain, vocabulary) or Condition(type="note", text=shown)
+
+
+def noted(condition: Condition) -> str:
+    """The sentence that tells the reader of a condition that was not understood."""
+    return (
+        f"“{condition.text}” was not understood as a condition: it is kept with the problem but decides nothing. "
+        f"Conditions are understood like: {EXAMPLES}."
+    )
 
 
 def _freezing(match: re.Match[str], text: str) -> Condition:

@@ -14,7 +14,7 @@ from analog.errors import ReadingError
 from analog.problem.change import facts_of
 from analog.problem.chunk import Phrase, tokenise
 from analog.problem.clauses import Clause, Reader, split_clauses, strip_leads, style_of
-from analog.problem.given import find_conditions, read_condition
+from analog.problem.given import find_conditions, noted, read_condition
 from analog.problem.tables import word_class
 from analog.problem.text import bounded_text, identifier
 from analog.problem.types import Condition, Problem, ProblemPurpose, Thing, VerbCandidate
@@ -46,7 +46,7 @@ def read_problem(
     phrases : labelled phrasings with an encoder; without them the words alone decide.
 
     Raises ReadingError for an empty text, one too long, or one in which no purpose is found; InputError for a
-    condition that cannot be read.
+    condition with a fault (see `read_condition`).
     """
     if vocabulary is None:
         raise TypeError("read_problem needs a vocabulary")
@@ -71,6 +71,7 @@ class _Assembly:
 
     def read(self, plain: str, given: list[Condition]) -> Problem:
         self._refuse_foreign(plain)
+        self.notes += [noted(condition) for condition in given if condition.type == "note"]
         last: Phrase | None = None
         sentences = [s for s in _SENTENCE.split(plain) if any(c.isalpha() for c in s)]
         if len(sentences) > MOST_SENTENCES:

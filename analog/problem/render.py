@@ -50,6 +50,8 @@ def reading_line(problem: Problem, vocabulary: Vocabulary | None = None, *, asci
 
 def condition_line(condition: Condition, *, ascii_only: bool = False) -> str:
     """One condition: what was understood, in SI where it was turned into SI."""
+    if condition.type == "note":
+        return _plain(f"“{condition.text}” (not understood)", ascii_only)
     what = condition.kind or condition.about or ""
     if condition.type in {"absent", "present", "medium"}:
         word = {"absent": "no", "present": "there is", "medium": "in"}[condition.type]

@@ -50,10 +50,11 @@ class Condition(Record):
 
     absent, present, medium : `kind` says what (a concept of the thesaurus).
     temperature : low/high in kelvin (unit "K"), whatever unit the engineer wrote.
+    note : words that were not understood; kept with the problem, decide nothing.
     angle : low/high in degree. range : a named quantity of `about` (free words, e.g. "particle"), in `unit` as written.
     """
 
-    type: Literal["absent", "present", "medium", "temperature", "angle", "range"]
+    type: Literal["absent", "present", "medium", "temperature", "angle", "range", "note"]
     text: ShortText
     kind: Identifier | None = None
     about: ShortText | None = None
