@@ -1,0 +1,139 @@
+"""Sensing and signals: strain, voltage, fields, suppression by neighbours, thresholds and the adding up of steps.
+
+Every function takes and returns numbers in SI units, or arrays of them element by element.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy
+
+from analog.scale.functions._constants import FARADAY_CONSTANT, MOLAR_GAS_CONSTANT
+from analog.scale.functions._inputs import at_least, not_negative, positive
+from analog.scale.functions._molecular_constants import BOLTZMANN_CONSTANT
+from analog.scale.registry import computes
+
+
+@computes("slit-narrowing")
+def slit_narrowing(strain: float, slit_length: float) -> float:
+    """2 ε l in m: a crack of length l across a thin plate under far strain ε closes by 4 ε (l/2) at its middle.
+
+    Inglis 1913.
+    """
+    not_negative(slit_length=slit_length)
+    return 2 * strain * slit_length
+
+
+@computes("nernst-potential")
+def nernst_potential(
+    temperature: float, charge_number: float, outer_concentration: float, inner_concentration: float
+) -> float:
+    """(R T/(z F)) ln(c_o/c_i) in V, inside against outside; K, pure number, mol/m³, mol/m³. Nernst 1889."""
+    positive(temperature=temperature, outer_concentration=outer_concentration, inner_concentration=inner_concentration)
+    if not numpy.all(charge_number != 0):
+        raise ValueError(f"expected a charge number other than zero, found {charge_number}")
+    logarithm = numpy.log(outer_concentration / inner_concentration)
+    result: float = MOLAR_GAS_CONSTANT * temperature / (charge_number * FARADAY_CONSTANT) * logarithm
+    return result
+
+
+@computes("dipole-field")
+def dipole_field(current_dipole: float, conductivity: float, target_distance: float) -> float:
+    """p/(4π σ r³) in V/m, to the side of a small current dipole in an even conductor; A·m, S/m, m."""
+    positive(conductivity=conductivity, target_distance=target_distance)
+    return abs(current_dipole) / (4 * numpy.pi * conductivity * target_distance**3)
+
+
+@computes("field-over-threshold")
+def field_over_threshold(
+    current_dipole: float, conductivity: float, target_distance: float, field_threshold: float
+) -> float:
+    """Field of the dipole over the smallest that is noticed, pure number; A·m, S/m, m, V/m."""
+    positive(field_threshold=field_threshold)
+    return dipole_field(current_dipole, conductivity, target_distance) / field_threshold
+
+
+@computes("magnetic-over-thermal-energy")
+def magnetic_over_thermal_energy(magnetic_moment: float, flux_density: float, temperature: float) -> float:
+    """m B/(k T), pure number; A·m², T, K."""
+    positive(temperature=temperature)
+    not_negative(magnetic_moment=magnetic_moment, flux_density=flux_density)
+    return magnetic_moment * flux_density / (BOLTZMANN_CONSTANT * temperature)
+
+
+@computes("magnetic-alignment")
+def magnetic_alignment(magnetic_moment: float, flux_density: float, temperature: float) -> float:
+    """coth x - 1/x with x = m B/(k T): mean cosine to the field, 0 to 1; A·m², T, K.
+
+    Langevin, see Frankel and Blakemore 1980.
+    """
+    x = magnetic_over_thermal_energy(magnetic_moment, flux_density, temperature)
+    # the two terms cancel near zero, where x/3 is exact to the last digit
+    safe = numpy.maximum(x, 1e-4)
+    alignment: Any = numpy.where(x < 1e-4, x / 3, 1 / numpy.tanh(safe) - 1 / safe)
+    result: float = alignment[()]
+    return result
+
+
+@computes("inhibited-response")
+def inhibited_response(
+    own_excitation: float, left_excitation: float, right_excitation: float, inhibition: float
+) -> float:
+    """e - k (e_l + e_r), no less than zero, in the unit of the excitation.
+
+    Hartline and Ratliff 1957 without their threshold.
+    """
+    not_negative(inhibition=inhibition)
+    result: float = numpy.maximum(0.0, own_excitation - inhibition * (left_excitation + right_excitation))
+    return result
+
+
+@computes("total-inhibition")
+def total_inhibition(inhibition: float) -> float:
+    """2 k: what an even field loses to both neighbours, pure number."""
+    not_negative(inhibition=inhibition)
+    return 2 * inhibition
+
+
+@computes("leaky-level")
+def leaky_level(pulse_size: float, pulse_count: float, pulse_interval: float, decay_time: float) -> float:
+    """a (1 - e^(-nT/τ))/(1 - e^(-T/τ)), just after the last of n pulses at interval T; unit of a, number, s, s.
+
+    The sum of a geometric series; n a when the pulses come all at once.
+    """
+    positive(decay_time=decay_time)
+    not_negative(pulse_size=pulse_size, pulse_interval=pulse_interval)
+    at_least(1, pulse_count=pulse_count)
+    ratio = pulse_interval / decay_time
+    safe = numpy.maximum(ratio, 1e-12)
+    series: Any = numpy.where(ratio > 1e-12, numpy.expm1(-pulse_count * safe) / numpy.expm1(-safe), pulse_count)
+    result: float = pulse_size * series[()]
+    return result
+
+
+@computes("level-over-threshold")
+def level_over_threshold(
+    pulse_size: float, pulse_count: float, pulse_interval: float, decay_time: float, threshold: float
+) -> float:
+    """Level after the pulses over the threshold, pure number; threshold in the unit of the pulse."""
+    positive(threshold=threshold)
+    return leaky_level(pulse_size, pulse_count, pulse_interval, decay_time) / threshold
+
+
+@computes("path-error")
+def path_error(step_length: float, heading_deviation: float, step_count: float) -> float:
+    """s σ √N in m: spread across the way after N steps with independent small heading errors σ (radian).
+
+    Units: m, radian, number.
+    """
+    not_negative(step_length=step_length, heading_deviation=heading_deviation, step_count=step_count)
+    result: float = step_length * heading_deviation * numpy.sqrt(step_count)
+    return result
+
+
+@computes("error-over-search")
+def error_over_search(step_length: float, heading_deviation: float, step_count: float, search_radius: float) -> float:
+    """Spread of the position over the radius within which the goal is found, pure number; m, radian, number, m."""
+    positive(search_radius=search_radius)
+    return path_error(step_length, heading_deviation, step_count) / search_radius

@@ -1,0 +1,58 @@
+"""Branching, body size, packing and channels that grow with use.
+
+Every function takes and returns numbers in SI units, or arrays of them element by element.
+"""
+
+from __future__ import annotations
+
+import numpy
+
+from analog.scale.functions._inputs import not_negative, positive, power
+from analog.scale.registry import computes
+
+RESTING_WATTS = 70 * 4184 / 86400
+"""70 kcal (of 4184 J) a day for a mammal of 1 kg, in W (Kleiber 1932, with his later exponent of 3/4)."""
+
+
+@computes("cost-minimal-parent-radius")
+def cost_minimal_parent_radius(daughter_count: float, daughter_radius: float) -> float:
+    """(n r³)^(1/3) in m, laminar flow, upkeep in proportion to volume; number, m. Murray 1926."""
+    not_negative(daughter_count=daughter_count, daughter_radius=daughter_radius)
+    return power(daughter_count, 1 / 3) * daughter_radius
+
+
+@computes("cubes-ratio")
+def cubes_ratio(daughter_count: float, daughter_radius: float, parent_radius: float) -> float:
+    """n r³/r₀³, pure number, 1 at least cost; number, m, m. Murray 1926."""
+    positive(parent_radius=parent_radius)
+    not_negative(daughter_count=daughter_count, daughter_radius=daughter_radius)
+    return daughter_count * (daughter_radius / parent_radius) ** 3
+
+
+@computes("resting-metabolic-rate")
+def resting_metabolic_rate(body_mass: float) -> float:
+    """3.39 M^0.75 in W; kg. Kleiber 1932."""
+    not_negative(body_mass=body_mass)
+    return RESTING_WATTS * power(body_mass, 0.75)
+
+
+@computes("spiral-radius")
+def spiral_radius(element_spacing: float, organ_number: float) -> float:
+    """c √n in m: distance of the n-th element from the centre when each takes the same area; m, number. Vogel 1979."""
+    not_negative(element_spacing=element_spacing, organ_number=organ_number)
+    result: float = element_spacing * numpy.sqrt(organ_number)
+    return result
+
+
+@computes("relative-conductance")
+def relative_conductance(flow: float, reference_flow: float, growth_exponent: float) -> float:
+    """|Q/Q_r|^μ, pure number: settled conductance of a channel against one with the flow Q_r; m³/s, m³/s.
+
+    Tero and others 2007.
+
+    Settled, the growth |Q|^μ balances the loss in proportion to conductance.
+    """
+    positive(growth_exponent=growth_exponent)
+    if not numpy.all(reference_flow != 0):
+        raise ValueError(f"expected a reference flow other than zero, found {reference_flow}")
+    return power(abs(flow / reference_flow), growth_exponent)
