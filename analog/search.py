@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
 from analog.align.case import Case, case_of_model, case_of_problem
-from analog.align.things import ThingAlignment, ThingPolicy, align_things
+from analog.align.things import ThingAlignment, ThingPolicy, align_things, facts_found
 from analog.encode.facets import FACETS, problem_texts
 from analog.explain.build import explanation, roles_of
-from analog.explain.explanation import Explanation
+from analog.explain.explanation import Explanation, principles_of
 from analog.explain.surroundings import Surroundings
-from analog.explain.verdict import Judge
+from analog.explain.verdict import Judge, TransitionVerdict
 from analog.index.store import Index
 from analog.index.tokens import tokens
 from analog.model.types import Model, Principle, Purpose
@@ -68,6 +68,18 @@ class SearchResult:
 
 
 @dataclass(frozen=True)
+class _Candidate:
+    """A model aligned, judged and scored, but not yet explained."""
+
+    model: Model
+    aligned: _Aligned
+    verdicts: tuple[TransitionVerdict, ...]
+    scores: Mapping[str, float]
+    score: float
+    covers: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class _Aligned:
     problem_purpose: ProblemPurpose
     purpose: Purpose
@@ -87,6 +99,7 @@ class Searcher:
             symmetric=self.vocabulary.relations.symmetric,
         )
 
+        self._cases: dict[tuple[str, str], Case] = {}
         self.models: Mapping[str, Model] = _OnDemand(index.ids, index.model)
         self.principles: Mapping[str, Principle] = _OnDemand(index.principle_ids, index.principle)
 
@@ -106,17 +119,19 @@ class Searcher:
         started = time.perf_counter()
         cosines, words = self._likenesses(problem)
         recall = self._recall(cosines, words, max(top, candidates))
-        results = [self._explain(problem, self.index.ids[i], _row(cosines, i), float(words[i])) for i in recall]
-        results.sort(key=lambda result: (-result.score, result.model.id))
-        order = diversified([r.score for r in results], [r.principles for r in results], top)
-        ranked = tuple(replace(results[i], rank=rank) for rank, i in enumerate(order, start=1))
-        return SearchResult(problem, ranked, _portfolio(problem, results), (time.perf_counter() - started) * 1000)
+        found = [self._candidate(problem, self.index.ids[i], _row(cosines, i), float(words[i])) for i in recall]
+        found.sort(key=lambda candidate: (-candidate.score, candidate.model.id))
+        order = diversified([c.score for c in found], [principles_of(c.model) for c in found], top)
+        ranked = tuple(self._explained(problem, found[i], rank) for rank, i in enumerate(order, start=1))
+        return SearchResult(problem, ranked, _portfolio(problem, found), (time.perf_counter() - started) * 1000)
 
     def explain(self, model_id: str, problem: Problem) -> Explanation:
         """One model under one problem; rank 0, since it was not ranked. Raises UnknownTermError for an unknown id."""
         position = self.position(model_id)
         cosines, words = self._likenesses(problem)
-        return self._explain(problem, model_id, _row(cosines, position), float(words[position]))
+        return self._explained(
+            problem, self._candidate(problem, model_id, _row(cosines, position), float(words[position])), 0
+        )
 
     def position(self, model_id: str) -> int:
         """Position of a model in the index. Raises UnknownTermError, with the nearest ids."""
@@ -148,12 +163,19 @@ class Searcher:
         found = []
         for mine in problem.purposes:
             problem_case = case_of_problem(problem, mine)
-            cases = [(theirs, (problem_case, case_of_model(model, theirs))) for theirs in model.purposes]
+            cases = [(theirs, (problem_case, self._case(model, theirs))) for theirs in model.purposes]
             aligned = [_Aligned(mine, theirs, both, align_things(*both, self.policy)) for theirs, both in cases]
             found.append(max(aligned, key=lambda a: a.alignment.share))
         return found
 
-    def _explain(self, problem: Problem, model_id: str, cosines: Mapping[str, float], words: float) -> Explanation:
+    def _case(self, model: Model, purpose: Purpose) -> Case:
+        """The model's side of an alignment, the same for every problem."""
+        key = model.id, purpose.id
+        if key not in self._cases:
+            self._cases[key] = case_of_model(model, purpose)
+        return self._cases[key]
+
+    def _candidate(self, problem: Problem, model_id: str, cosines: Mapping[str, float], words: float) -> _Candidate:
         model = self.index.model(model_id)
         by_purpose = self._align(problem, model)
         aligned = max(by_purpose, key=lambda a: a.alignment.share)
@@ -161,18 +183,23 @@ class Searcher:
         verdicts = judge.judge(model, roles_of(problem, *aligned.cases, aligned.alignment))
         course = tuple(verdict.verdict for verdict in verdicts if verdict.on_course)
         scores = self._scores(problem, terms.Evidence(model, cosines, words, aligned.alignment.share, course))
+        covers = tuple(a.problem_purpose.text for a in by_purpose if self._covers(a)) if "breaks" not in course else ()
+        return _Candidate(model, aligned, verdicts, scores, self.weights.score(scores), covers)
+
+    def _explained(self, problem: Problem, candidate: _Candidate, rank: int) -> Explanation:
+        aligned = candidate.aligned
         return explanation(
+            rank=rank,
             problem=problem,
-            model=model,
+            model=candidate.model,
             purpose=aligned.purpose,
             cases=aligned.cases,
             alignment=aligned.alignment,
-            verdicts=verdicts,
-            score=self.weights.score(scores),
-            scores=scores,
-            covers=tuple(a.problem_purpose.text for a in by_purpose if self._covers(a))
-            if "breaks" not in course
-            else (),
+            facts=facts_found(*aligned.cases, self.policy, aligned.alignment.pairs),
+            verdicts=candidate.verdicts,
+            score=candidate.score,
+            scores=candidate.scores,
+            covers=candidate.covers,
             vocabulary=self.vocabulary,
         )
 
@@ -193,7 +220,7 @@ class Searcher:
         }
 
 
-def _portfolio(problem: Problem, results: Sequence[Explanation]) -> Portfolio:
+def _portfolio(problem: Problem, results: Sequence[_Candidate]) -> Portfolio:
     covers = {result.model.id: frozenset(result.covers) for result in results}
     scores = {result.model.id: result.score for result in results}
     return smallest_cover([purpose.text for purpose in problem.purposes], covers, scores)

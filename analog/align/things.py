@@ -73,7 +73,6 @@ class ThingAlignment:
     """
 
     pairs: tuple[ThingPair, ...]
-    facts: tuple[FactPair, ...]
     value: float
     bound: float
     perfect: float
@@ -128,16 +127,18 @@ def worths(
     return _Pairing(problem, model, policy, weights).worths()
 
 
+def facts_found(problem: Case, model: Case, policy: ThingPolicy, pairs: tuple[ThingPair, ...]) -> tuple[FactPair, ...]:
+    """The facts of the problem that a pairing finds again, each with the model's best fact for it."""
+    return _Pairing(problem, model, policy, ThingWeights()).facts_found(pairs)
+
+
 class _Pairing:
     """One problem against one model: the worth of every single and double pairing, worked out once."""
 
     def __init__(self, problem: Case, model: Case, policy: ThingPolicy, weights: ThingWeights) -> None:
         self.problem, self.model, self.policy, self.weights = problem, model, policy, weights
-        self.similarity = np.zeros((len(problem.ids), len(model.ids)))
-        for a, mine in enumerate(problem.kinds):
-            for p, theirs in enumerate(model.kinds):
-                if mine and theirs:
-                    self.similarity[a, p] = policy.kinds(mine, theirs)
+        alike = [[policy.kinds(a, b) if a and b else 0.0 for b in model.kinds] for a in problem.kinds]
+        self.similarity = np.array(alike, dtype=float).reshape(len(problem.kinds), len(model.kinds))
         before = [i for i, fact in enumerate(problem.facts) if fact.phase == "before"]
         after = [i for i, fact in enumerate(problem.facts) if fact.phase == "after"]
         self.changes = [(i, j) for i in before for j in after if problem.facts[i].things == problem.facts[j].things]
@@ -146,8 +147,7 @@ class _Pairing:
         single, double = self.worths()
         assignment, value, bound, optimal = branch_and_bound(single, double, time_limit_seconds)
         pairs = tuple(ThingPair(a, p, float(self.similarity[a, p])) for a, p in enumerate(assignment) if p >= 0)
-        facts = self._facts_found(assignment)
-        return ThingAlignment(pairs, facts, value, max(bound, value), self._perfect(), optimal)
+        return ThingAlignment(pairs, value, max(bound, value), self._perfect(), optimal)
 
     def worths(self) -> tuple[np.ndarray, dict[Pair, np.ndarray]]:
         single = self._kinds_and_roles()
@@ -188,8 +188,10 @@ class _Pairing:
         tables: list[dict[tuple[int, ...], float]] = []
         for mine in self.problem.facts:
             table: dict[tuple[int, ...], float] = {}
+            relations = {theirs.relation for theirs in self.model.facts}
+            kin = {relation for relation in relations if self.policy.relations(mine.relation, relation) > 0}
             for theirs in self.model.facts:
-                alike = self._alike(mine, theirs)
+                alike = self._alike(mine, theirs) if theirs.relation in kin else 0.0
                 if alike > 0:
                     for order in self._orders(mine, theirs):
                         table[order] = max(table.get(order, 0.0), alike)
@@ -219,11 +221,11 @@ class _Pairing:
                     grid[(p, q) if things[0] == first else (q, p)] += weight * alike
         return own, double
 
-    def _facts_found(self, assignment: list[int]) -> tuple[FactPair, ...]:
-        """The facts of the problem that the pairing finds again, each with the model's best fact for it."""
+    def facts_found(self, pairs: tuple[ThingPair, ...]) -> tuple[FactPair, ...]:
+        part_of = {pair.thing: pair.part for pair in pairs}
         found = []
         for i, mine in enumerate(self.problem.facts):
-            mapped = tuple(assignment[a] for a in mine.things)
+            mapped = tuple(part_of.get(a, -1) for a in mine.things)
             if not mapped or -1 in mapped:
                 continue
             alike = [

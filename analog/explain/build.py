@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from analog.align.case import Case
-from analog.align.things import ThingAlignment
+from analog.align.things import FactPair, ThingAlignment
 from analog.explain.cautions import cautions
 from analog.explain.explanation import CarryOver, Correspondence, Explanation
 from analog.explain.verdict import TransitionVerdict
@@ -26,29 +26,31 @@ def roles_of(problem: Problem, problem_case: Case, model_case: Case, alignment: 
 
 def explanation(
     *,
+    rank: int,
     problem: Problem,
     model: Model,
     purpose: Purpose,
     cases: tuple[Case, Case],
     alignment: ThingAlignment,
+    facts: Sequence[FactPair],
     verdicts: Sequence[TransitionVerdict],
     score: float,
     scores: Mapping[str, float],
     covers: tuple[str, ...],
     vocabulary: Vocabulary,
 ) -> Explanation:
-    """The record of one result; its rank is set when all results are in order."""
+    """The record of one result. rank : 1 for the best, 0 where nothing was ranked."""
     correspondences = _correspondences(problem, model, cases, alignment, vocabulary)
-    facts = tuple((_fact_text(cases[0], pair.problem), _fact_text(cases[1], pair.model)) for pair in alignment.facts)
+    matched_facts = tuple((_fact_text(cases[0], pair.problem), _fact_text(cases[1], pair.model)) for pair in facts)
     matched = {correspondence.part for correspondence in correspondences}
     return Explanation(
-        rank=0,
+        rank=rank,
         model=model,
         score=score,
         scores=scores,
         purpose=purpose.id,
         correspondences=correspondences,
-        matched_facts=facts,
+        matched_facts=matched_facts,
         transitions=tuple(verdicts),
         carry_overs=_carry_overs(model, matched),
         cautions=cautions(model, problem, unlike_only=not any(c.kind for c in correspondences)),

@@ -71,11 +71,6 @@ class Explanation:
     covers: tuple[str, ...]
     alignment_optimal: bool
 
-    @property
-    def principles(self) -> frozenset[str]:
-        """The principles the model rests on."""
-        return frozenset(r.principle for t in self.model.transitions for r in t.reasons if r.type == "principle")
-
     def to_dict(self) -> dict[str, object]:
         """The result object of the command contract."""
         organism = self.model.organism
@@ -94,3 +89,8 @@ class Explanation:
             "cautions": list(self.cautions),
             "covers": list(self.covers),
         }
+
+
+def principles_of(model: Model) -> frozenset[str]:
+    """The principles a model rests on."""
+    return frozenset(r.principle for t in model.transitions for r in t.reasons if r.type == "principle")

@@ -18,7 +18,10 @@ class Relations(Hierarchy):
 
     def symmetric(self, name: str) -> bool:
         """Whether relation(a, b) says the same as relation(b, a)."""
-        return bool(self.record(name)["facts"].get("symmetric", [False])[0])
+        memory: dict[str, bool] = self.__dict__.setdefault("_symmetric", {})
+        if name not in memory:
+            memory[name] = bool(self.record(name)["facts"].get("symmetric", [False])[0])
+        return memory[name]
 
     def inverse(self, name: str) -> str | None:
         """The relation that says the same with exchanged arguments; None when the data name none."""
