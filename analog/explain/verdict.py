@@ -11,10 +11,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from math import isinf
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from analog.explain.surroundings import ASSUMED_KELVIN, Surroundings, celsius, spell
-from analog.model.quantity import convert
 from analog.model.types import (
     EnergyNeed,
     FlowNeed,
@@ -31,6 +30,10 @@ from analog.model.types import (
     TriggerReason,
 )
 from analog.problem.types import Condition, Thing
+from analog.scale.units import to_si
+
+if TYPE_CHECKING:
+    from analog.scale.quantities import ProblemSide
 
 Verdict = Literal["carries over", "carries over if", "open", "breaks"]
 
@@ -127,13 +130,22 @@ class Judge:
     def _has_numbers(self) -> bool:
         return any(c.type in {"range", "angle", "temperature"} for c in self.surroundings.problem.conditions)
 
+    @cached_property
+    def _sides(self) -> dict[tuple[object, ...], ProblemSide]:
+        return {}
+
     def _scale(
         self, principle: Principle, model: Model, transition: Transition, roles: Mapping[str, Thing]
     ) -> Iterator[Ground]:
         """What the numbers of the problem make of the principle's regime."""
         from analog.scale.check import findings  # only a problem with numbers pays for it
+        from analog.scale.quantities import ProblemSide
 
-        for finding in findings(principle, model, transition, self.surroundings.problem, roles):
+        key = (model.id, *((part, thing.id) for part, thing in sorted(roles.items(), key=lambda role: role[0])))
+        side = self._sides.get(key)
+        if side is None:
+            side = self._sides[key] = ProblemSide(self.surroundings.problem, model, roles)
+        for finding in findings(principle, transition, side):
             yield Ground(SCALE_VERDICT[finding.outcome], finding.text)
 
     def _need(self, model: Model, need: Need, roles: Mapping[str, Thing]) -> Iterator[Ground]:
@@ -171,8 +183,8 @@ class Judge:
             yield Ground("carries over", supply.why)
 
     def _temperature(self, need: TemperatureNeed) -> Ground:
-        low = convert(need.low, need.unit, "K") if need.low is not None else 0.0
-        high = convert(need.high, need.unit, "K") if need.high is not None else float("inf")
+        low = to_si(need.low, need.unit, "K") if need.low is not None else 0.0
+        high = to_si(need.high, need.unit, "K") if need.high is not None else float("inf")
         asked = _span(celsius(low) if need.low is not None else None, celsius(high) if need.high is not None else None)
         given = self.surroundings.temperature
         if given is None:
@@ -219,10 +231,8 @@ class Judge:
             if not _speaks_of(condition, need, thing):
                 continue
             try:
-                low = convert(condition.low, condition.unit, need.unit) if condition.low is not None else float("-inf")
-                high = (
-                    convert(condition.high, condition.unit, need.unit) if condition.high is not None else float("inf")
-                )
+                low = to_si(condition.low, condition.unit, need.unit) if condition.low is not None else float("-inf")
+                high = to_si(condition.high, condition.unit, need.unit) if condition.high is not None else float("inf")
             except ValueError:
                 continue  # another quantity after all: a speed is no length
             return condition, (low, high)

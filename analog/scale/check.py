@@ -12,8 +12,9 @@ from typing import Literal
 from analog.model.types import Model, Principle, PrincipleReason, Transition
 from analog.problem.types import Problem, Thing
 from analog.scale.names import words
-from analog.scale.quantities import SHAPES, Gathered, numbers_of, of_nature, of_problem, theirs_to_tell
+from analog.scale.quantities import SHAPES, ProblemSide, numbers_of, of_nature
 from analog.scale.regime import GroupCheck, RegimeCheck, check_regime, deciding, given_as_such, symbol_of
+from analog.scale.surroundings import Gathered
 from analog.scale.values import SymbolValue
 
 Outcome = Literal["holds", "edge", "fails", "missing", "build"]
@@ -68,7 +69,8 @@ def scale_check(
 ) -> ScaleCheck:
     """Both sides of one principle. roles : part id -> the thing of the problem it stands for."""
     natural = of_nature(principle, model, transition)
-    asked = of_problem(principle, model, transition, problem, roles)
+    side = ProblemSide(problem, model, roles)
+    asked = side.values(principle, transition)
     nature = check_regime(principle, natural.values, natural.unavailable)
     problem_side = check_regime(principle, asked.values, asked.unavailable)
     ratios: dict[str, tuple[float, float]] = {}
@@ -81,7 +83,7 @@ def scale_check(
             ratios[check.group.id] = (check.low / other.high, check.high / other.low)
     found = tuple(
         _as_in_nature(finding, problem_side, nature)
-        for finding in _findings(principle, asked, problem_side, theirs_to_tell(model, problem, roles))
+        for finding in _findings(principle, asked, problem_side, side.theirs)
     )
     return ScaleCheck(principle.id, transition.id, nature, problem_side, ratios, found)
 
@@ -98,17 +100,18 @@ def scale_checks(
     )
 
 
-def findings(
-    principle: Principle, model: Model, transition: Transition, problem: Problem, roles: Mapping[str, Thing]
-) -> tuple[ScaleFinding, ...]:
-    """What the problem's numbers say of one principle; nothing where they say nothing of it."""
-    asked = of_problem(principle, model, transition, problem, roles)
-    if not asked.values:
+def findings(principle: Principle, transition: Transition, side: ProblemSide) -> tuple[ScaleFinding, ...]:
+    """What the problem's numbers say of one principle; nothing where they say nothing of it.
+
+    side : the problem beside the model that the transition is of; one serves every transition.
+    """
+    asked = side.values(principle, transition)
+    if not asked.values or side.model is None:
         return ()
     check = check_regime(principle, asked.values, asked.unavailable)
-    found = list(_findings(principle, asked, check, theirs_to_tell(model, problem, roles)))
+    found = list(_findings(principle, asked, check, side.theirs))
     if any(finding.outcome == "fails" for finding in found):
-        natural = of_nature(principle, model, transition)
+        natural = of_nature(principle, side.model, transition)
         nature = check_regime(principle, natural.values, natural.unavailable, solve=False)
         found = [_as_in_nature(finding, check, nature) for finding in found]
     return tuple(found)

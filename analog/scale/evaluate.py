@@ -20,8 +20,10 @@ from analog.model.types import Model, Principle, Symbol, Transition
 from analog.scale.fluid_properties import Fluid
 from analog.scale.invert import is_difference
 from analog.scale.names import match, words
-from analog.scale.quantities import Environment, complete, names_of, of_nature
+from analog.scale.quantities import of_nature
 from analog.scale.regime import RegimeCheck, check_regime
+from analog.scale.surroundings import Environment, complete
+from analog.scale.symbols import names_of
 from analog.scale.units import friendly_unit, to_si
 from analog.scale.values import SymbolValue
 

@@ -9,7 +9,6 @@ of these is told as an assumption.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache
 
 from analog.model.types import (
@@ -21,72 +20,19 @@ from analog.model.types import (
     Setting,
     SizeNeed,
     StructureReason,
-    Symbol,
     Transition,
     parsed,
 )
 from analog.problem.types import Condition, Problem, Thing
-from analog.scale.fluid_properties import (
-    AT_ROOM,
-    DENSEST,
-    ROOM_KELVIN,
-    Fluid,
-    fluid_property,
-    pressure_at,
-    temperature_at,
-)
-from analog.scale.invert import is_difference
-from analog.scale.names import Match, context_words, match, words
-from analog.scale.units import same_dimension, spell, spell_range, to_si
-from analog.scale.values import Origin, SymbolValue
+from analog.scale.fluid_properties import Fluid
+from analog.scale.names import context_words, words
+from analog.scale.surroundings import Environment, Gathered, complete, has_fluid
+from analog.scale.symbols import Said, assign
+from analog.scale.units import same_dimension, to_si
+from analog.scale.values import SymbolValue
 
 LIQUID_KINDS = {"water", "sea", "liquid", "fluid", "blood", "urine", "sap", "saliva", "mucus"}
 """Words in the names of kinds that are liquids of mostly water."""
-LEAST = 0.3
-"""Matches below this are none."""
-
-
-@dataclass(frozen=True)
-class Environment:
-    """The surroundings that decide the properties of fluids.
-
-    temperature : (low, high) in kelvin, altitude : in metres, None if not given. medium : None if neither water nor air
-    is known. where : the words that gave them.
-    """
-
-    temperature: tuple[float, float] | None = None
-    altitude: float | None = None
-    medium: Fluid | None = None
-    where: str = ""
-
-    @property
-    def given(self) -> bool:
-        """Whether temperature or altitude is given at all."""
-        return self.temperature is not None or self.altitude is not None
-
-
-@dataclass(frozen=True)
-class Gathered:
-    """Values by symbol id, and by symbol id why a value cannot be had."""
-
-    values: dict[str, SymbolValue] = field(default_factory=dict)
-    unavailable: dict[str, str] = field(default_factory=dict)
-
-
-@dataclass(frozen=True)
-class _Said:
-    """A quantity in somebody's words. context : words by which its thing is known. near : the thing takes part."""
-
-    text: str
-    low: float | None
-    high: float | None
-    unit: str
-    where: str
-    context: frozenset[str]
-    near: bool
-    bonus: float = 0.0
-    part: str | None = None
-    to_build: bool = False
 
 
 # The natural system --------------------------------------------------------------------------------------------
@@ -95,7 +41,7 @@ class _Said:
 def of_nature(principle: Principle, model: Model, transition: Transition | None) -> Gathered:
     """What the model itself says, completed with fluids and defaults."""
     said = _said_by_model(model, transition, ())
-    values = _assign(principle, said, "nature")
+    values = assign(principle, said, "nature")
     medium: Fluid | None = None
     if any(value.part is not None and _is_liquid(model.part(value.part)) for value in values.values()):
         medium = "water"  # the liquid whose viscosity or speed is told is the fluid in question
@@ -110,9 +56,9 @@ def _is_liquid(part: Part) -> bool:
     return bool(set(part.kind.split("-")) & LIQUID_KINDS)
 
 
-def _said_by_model(model: Model, transition: Transition | None, roles: Sequence[str]) -> list[_Said]:
+def _said_by_model(model: Model, transition: Transition | None, roles: Sequence[str]) -> list[Said]:
     near = parts_of(model, transition) if transition is not None else {part.id for part in model.parts}
-    said: list[_Said] = []
+    said: list[Said] = []
     if transition is not None:
         for need in transition.needs:
             # a limit is not where the system sits; a range with both ends is where it works
@@ -127,22 +73,22 @@ def _said_by_model(model: Model, transition: Transition | None, roles: Sequence[
     return said
 
 
-def _of_quantity(quantity: Quantity, part: Part | None, near: bool, to_build: bool) -> _Said:
+def _of_quantity(quantity: Quantity, part: Part | None, near: bool, to_build: bool) -> Said:
     low, high = quantity.bounds
     of = f" of the {part.name}" if part is not None else ""
     context = context_words((part.name, part.kind, part.id)) if part is not None else frozenset()
-    return _Said(
+    return Said(
         quantity.name, low, high, quantity.unit, f"{quantity.name}{of}", context, near, 0.02 * (part is not None),
         part.id if part is not None else None, to_build,
     )  # fmt: skip
 
 
-def _of_need(model: Model, need: SizeNeed | PropertyNeed, roles: Sequence[str]) -> _Said:
+def _of_need(model: Model, need: SizeNeed | PropertyNeed, roles: Sequence[str]) -> Said:
     """The range in which a step works: it counts only where no value is said."""
     part = model.part(need.part) if need.part else None
     context = context_words((part.name, part.kind, part.id)) if part is not None else frozenset()
     where = f"{need.quantity}" + (f" of the {part.name}" if part is not None else "") + ", the range told as a need"
-    return _Said(
+    return Said(
         need.quantity, need.low, need.high, need.unit, where, context, True, -0.2,
         need.part, part is not None and part.id not in roles,
     )  # fmt: skip
@@ -176,7 +122,7 @@ def numbers_of(problem: Problem) -> tuple[Condition, ...]:
     )
 
 
-def environment_of(problem: Problem, model: Model | None = None) -> Environment:
+def environment_of(problem: Problem) -> Environment:
     """Temperature, altitude and medium as given; where no medium is given, air, as everywhere in the program."""
     lows, highs, where = [], [], []
     altitude: float | None = None
@@ -220,26 +166,40 @@ def _is_altitude(condition: Condition) -> bool:
     )
 
 
-def of_problem(
-    principle: Principle,
-    model: Model | None,
-    transition: Transition | None,
-    problem: Problem,
-    roles: Mapping[str, Thing],
-) -> Gathered:
-    """What the problem gives, completed with sizes of parts still to be built, with fluids and defaults.
+class ProblemSide:
+    """A problem beside one model, ready to be asked for the values of one principle after another.
 
-    roles : part id -> the thing of the problem it stands for.
+    model : None for a problem alone. roles : part id -> the thing of the problem it stands for.
     """
-    values = _assign(principle, list(_said_by_problem(model, problem, roles)), "given")
-    environment = environment_of(problem)
-    if not values and not (environment.given and _has_fluid(principle)):
-        return Gathered()  # nothing of this principle is given: a check would only repeat nature's own numbers
-    if model is not None:
-        said = [each for each in _said_by_model(model, transition, tuple(roles)) if each.to_build]
-        for symbol_id, value in _assign(principle, said, "nature", _built_symbols(principle, values)).items():
-            values.setdefault(symbol_id, value)
-    return complete(principle, values, environment)
+
+    def __init__(self, problem: Problem, model: Model | None, roles: Mapping[str, Thing]) -> None:
+        self.problem, self.model, self.roles = problem, model, roles
+        self.said = list(_said_by_problem(model, problem, roles))
+        self.environment = environment_of(problem)
+        self.theirs = theirs_to_tell(model, problem, roles)
+        self._to_build: dict[str | None, list[Said]] = {}
+
+    def values(self, principle: Principle, transition: Transition | None) -> Gathered:
+        """What the problem gives, completed with sizes of parts still to be built, with fluids and defaults.
+
+        Nothing at all where the problem gives nothing of the principle: a check would only repeat nature's numbers.
+        """
+        values = assign(principle, self.said, "given")
+        if not values and not (self.environment.given and has_fluid(principle)):
+            return Gathered()
+        if self.model is not None:
+            wanted = _built_symbols(principle, values)
+            for symbol_id, value in assign(principle, self._built(transition), "nature", wanted).items():
+                values.setdefault(symbol_id, value)
+        return complete(principle, values, self.environment)
+
+    def _built(self, transition: Transition | None) -> list[Said]:
+        assert self.model is not None
+        key = transition.id if transition is not None else None
+        if key not in self._to_build:
+            said = _said_by_model(self.model, transition, tuple(self.roles))
+            self._to_build[key] = [each for each in said if each.to_build]
+        return self._to_build[key]
 
 
 def _built_symbols(principle: Principle, given: Mapping[str, SymbolValue]) -> frozenset[str]:
@@ -252,7 +212,7 @@ def _built_symbols(principle: Principle, given: Mapping[str, SymbolValue]) -> fr
     )  # fmt: skip
 
 
-def _said_by_problem(model: Model | None, problem: Problem, roles: Mapping[str, Thing]) -> Iterator[_Said]:
+def _said_by_problem(model: Model | None, problem: Problem, roles: Mapping[str, Thing]) -> Iterator[Said]:
     for condition in numbers_of(problem):
         if _is_altitude(condition):
             continue
@@ -266,7 +226,7 @@ def _said_by_problem(model: Model | None, problem: Problem, roles: Mapping[str, 
         else:
             continue
         context, part = _thing_of(condition, model, problem, roles)
-        yield _Said(
+        yield Said(
             text.strip(), condition.low, condition.high, condition.unit or "", f"“{condition.text}”",
             context, True, 0.0, part,
         )  # fmt: skip
@@ -302,216 +262,3 @@ def _thing_of(
                 known |= context_words((model.part(part).name, model.part(part).kind))
         return known | about, parts[0] if parts else None
     return about, None
-
-
-# Assigning -----------------------------------------------------------------------------------------------------
-
-
-def _assign(
-    principle: Principle, said: Sequence[_Said], origin: Origin, only: frozenset[str] | None = None
-) -> dict[str, SymbolValue]:
-    """The best quantity for each symbol; each quantity serves every symbol that bears its name."""
-    values: dict[str, SymbolValue] = {}
-    for symbol in principle.symbols:
-        if only is not None and symbol.id not in only:
-            continue
-        best, found = 0.0, None
-        for each in said:
-            if not same_dimension(each.unit, symbol.unit):
-                continue
-            result = match(each.text, each.context, names_of(symbol))
-            if result.generic and not each.near:
-                continue
-            score = result.score + each.bonus - (0.0 if each.near else 0.1)
-            if score > max(best, LEAST):
-                best, found = score, _value(symbol, each, result, origin)
-        if found is not None:
-            values[symbol.id] = found
-    if only is not None:
-        return values  # a group of nature's hangs on nature's surroundings and is not built
-    for group in principle.groups:
-        for each in said:
-            if each.unit == "dimensionless" and group.id not in values and words(each.text) == words(group.name):
-                low, high = _ends(each)
-                values[group.id] = SymbolValue(
-                    group.id,
-                    group.name,
-                    "dimensionless",
-                    low,
-                    high,
-                    origin,
-                    each.where,
-                )
-    return values
-
-
-@lru_cache(maxsize=16384)
-def names_of(symbol: Symbol) -> tuple[str, ...]:
-    """Every name of a symbol: its name, its id in words, and the others it is given under."""
-    return tuple(dict.fromkeys((symbol.name, symbol.id.replace("-", " "), *symbol.also)))
-
-
-DECADE = 10.0
-"""A range with one open end is taken to span this factor: "below 50 um" as 5 to 50 um. It is told."""
-
-
-def _ends(said: _Said) -> tuple[float, float]:
-    """Both ends in the unit as said; an open end a decade off, or at 1 for a share; none for points on a scale."""
-    low, high = said.low, said.high
-    if low is not None and high is not None:
-        return low, high
-    known = low if low is not None else high
-    assert known is not None  # both records demand one end
-    if known <= 0 or any(same_dimension(said.unit, unit) for unit in ("K", "radian")):
-        return known, known
-    if low is None:
-        return known / DECADE, known
-    top = known * DECADE
-    if said.unit in {"dimensionless", "percent"} and known <= (one := to_si(1.0, "dimensionless", said.unit)):
-        top = min(top, one)
-    return known, top
-
-
-def _value(symbol: Symbol, said: _Said, result: Match, origin: Origin) -> SymbolValue:
-    difference = is_difference(symbol)
-    low, high = (to_si(end, said.unit, symbol.unit, difference=difference) * result.factor for end in _ends(said))
-    where = said.where
-    if result.factor != 1.0:
-        where = f"{'half' if result.factor == 0.5 else 'twice'} the {said.text}, {where}"
-    span = spell_range(low, high, symbol.unit, difference=difference)
-    told = ""
-    if said.low is None or said.high is None:
-        told = f"only one end of the {symbol.name} is given ({where}); {span} is taken"
-    if said.to_build:
-        told = f"{symbol.name} as in nature: {span} ({where})"
-    return SymbolValue(
-        symbol.id,
-        symbol.name,
-        symbol.unit,
-        low,
-        high,
-        origin,
-        where,
-        told,
-        said.part,
-        said.to_build,
-        difference,
-    )
-
-
-# Fluids and defaults -------------------------------------------------------------------------------------------
-
-_TEMPERATURE_NAMES = {
-    "temperature",
-    "air temperature",
-    "ambient temperature",
-    "temperature outside",
-    "outside temperature",
-}
-
-
-@lru_cache(maxsize=16384)
-def fluid_symbol(symbol: Symbol) -> tuple[str, Fluid | None] | None:
-    """(property, fluid or None for whichever the medium is) if the symbol is a property of water or air."""
-    names = [frozenset(name.lower().split()) for name in names_of(symbol)]
-    first = names[0] | frozenset(symbol.id.split("-"))
-    quantity = None
-    if symbol.unit == "kg/m**3" and {"density", "difference"} <= first:
-        usual = symbol.default is not None and _near(symbol.default, AT_ROOM["water", "density"])
-        return ("density-over-air", "water") if usual else None
-    # a lubricating film, a particle or the body in the flow has a density of its own
-    if symbol.unit == "kg/m**3" and first & {"fluid", "liquid", "air", "water"} and not first & {"less", "particle"}:
-        quantity = "density"
-    elif symbol.unit == "Pa*s" and first & {"fluid", "liquid", "air", "water"}:
-        quantity = "viscosity"
-    elif symbol.unit == "N/m" and {"surface", "tension"} <= first and "difference" not in first:
-        quantity = "surface-tension"
-    elif symbol.unit == "Pa" and {"vapour", "pressure"} <= first and symbol.default is not None:
-        quantity = "vapour-pressure"
-    elif (
-        symbol.unit == "Pa"
-        and {"pressure"} <= first
-        and first & {"ambient", "air", "atmospheric"}
-        and symbol.default is not None
-    ):
-        return "pressure", "air"
-    elif symbol.unit == "m/s" and symbol.id == "sound-speed":
-        quantity = "speed-of-sound"
-    if quantity is None:
-        return None
-    if quantity in {"surface-tension", "vapour-pressure"}:
-        return (
-            (quantity, "water") if symbol.default is None or _near(symbol.default, AT_ROOM["water", quantity]) else None
-        )
-    if symbol.default is not None:
-        for fluid in ("water", "air"):
-            if (fluid, quantity) in AT_ROOM and _near(symbol.default, AT_ROOM[fluid, quantity]):
-                return quantity, fluid
-        return None
-    if first & {"liquid", "water"}:
-        return quantity, "water"
-    return (quantity, "air") if "air" in first else (quantity, None)
-
-
-def _near(a: float, b: float) -> bool:
-    return abs(a - b) <= 0.05 * abs(b)
-
-
-def _has_fluid(principle: Principle) -> bool:
-    return any(fluid_symbol(symbol) is not None for symbol in principle.symbols)
-
-
-def complete(principle: Principle, values: dict[str, SymbolValue], environment: Environment) -> Gathered:
-    """Fill in what nobody gives: temperature, properties of water and air, defaults."""
-    unavailable: dict[str, str] = {}
-    for symbol in principle.symbols:
-        if symbol.id in values:
-            continue
-        fluid = fluid_symbol(symbol)
-        if fluid is not None:
-            quantity, medium = fluid[0], fluid[1] or environment.medium
-            if medium is not None and ((medium, quantity) in AT_ROOM or quantity == "density-over-air"):
-                try:
-                    values[symbol.id] = _of_fluid(symbol, medium, quantity, environment)
-                except ValueError as error:
-                    unavailable[symbol.id] = str(error)
-                continue
-        if symbol.unit == "K" and environment.temperature is not None and _TEMPERATURE_NAMES & set(names_of(symbol)):
-            low, high = environment.temperature
-            values[symbol.id] = SymbolValue(
-                symbol.id, symbol.name, symbol.unit, low, high, "given", f"“{environment.where}”"
-            )
-        elif symbol.default is not None:
-            told = f"{symbol.name} {spell(symbol.default, symbol.unit)} (default of the record)"
-            values[symbol.id] = SymbolValue(
-                symbol.id, symbol.name, symbol.unit, symbol.default, symbol.default, "default", "default of the record",
-                "" if symbol.id == "gravity" else told, difference=is_difference(symbol),
-            )  # fmt: skip
-    return Gathered(values, unavailable)
-
-
-def _of_fluid(symbol: Symbol, medium: Fluid, quantity: str, environment: Environment) -> SymbolValue:
-    pascal = pressure_at(environment.altitude)
-    if environment.temperature is not None:
-        low, high = environment.temperature
-    elif environment.altitude is not None:
-        low = high = temperature_at(environment.altitude)
-    else:
-        low = high = ROOM_KELVIN
-    dense = medium == "water" and quantity.startswith("density")
-    points = dict.fromkeys([low, high, *([DENSEST] if dense and low < DENSEST < high else [])])
-    if quantity == "density-over-air":
-        found = [
-            fluid_property("water", "density", kelvin, pascal) - fluid_property("air", "density", kelvin, pascal)
-            for kelvin in points
-        ]
-    else:
-        found = [fluid_property(medium, quantity, kelvin, pascal) for kelvin in points]
-    at = spell_range(low, high, "K")
-    if environment.altitude is not None:
-        at += f" and {environment.altitude:g} m altitude"
-    assumed = "" if environment.temperature is not None else " assumed"
-    where = f"{medium} at {at}{assumed}"
-    value = spell_range(min(found), max(found), symbol.unit)
-    told = f"{symbol.name} {value}: {where}"
-    return SymbolValue(symbol.id, symbol.name, symbol.unit, min(found), max(found), "fluid", where, told)
