@@ -35,6 +35,8 @@ _Record = TypeVar("_Record")
 CANDIDATES = 50
 """How many models are aligned; recall before that is wide and cheap."""
 
+REMEMBERED_TEXTS = 1024
+
 COVERING_VERB, COVERING_SHARE = 0.6, 0.5
 """Likeness of functions, and share of the problem found again, from which on a model counts as serving a purpose."""
 
@@ -99,6 +101,7 @@ class Searcher:
             symmetric=self.vocabulary.relations.symmetric,
         )
 
+        self._encoded: dict[str, np.ndarray] = {}
         self._cases: dict[tuple[str, str], Case] = {}
         self.models: Mapping[str, Model] = _OnDemand(index.ids, index.model)
         self.principles: Mapping[str, Principle] = _OnDemand(index.principle_ids, index.principle)
@@ -112,14 +115,15 @@ class Searcher:
         if not rows:
             return None
         texts = [row["text"] for row in rows]
-        return PhraseMemory(texts, [label_of(row) for row in rows], vectors, self.index.encoder.encode)
+        return PhraseMemory(texts, [label_of(row) for row in rows], vectors, self._encode)
 
     def search(self, problem: Problem, top: int = 10, candidates: int = CANDIDATES) -> SearchResult:
         """The `top` analogues of a problem, best first."""
         started = time.perf_counter()
         cosines, words = self._likenesses(problem)
         recall = self._recall(cosines, words, max(top, candidates))
-        found = [self._candidate(problem, self.index.ids[i], _row(cosines, i), float(words[i])) for i in recall]
+        judge = self._judge(problem)
+        found = [self._candidate(judge, self.index.ids[i], _row(cosines, i), float(words[i])) for i in recall]
         found.sort(key=lambda candidate: (-candidate.score, candidate.model.id))
         order = diversified([c.score for c in found], [principles_of(c.model) for c in found], top)
         ranked = tuple(self._explained(problem, found[i], rank) for rank, i in enumerate(order, start=1))
@@ -129,9 +133,12 @@ class Searcher:
         """One model under one problem; rank 0, since it was not ranked. Raises UnknownTermError for an unknown id."""
         position = self.position(model_id)
         cosines, words = self._likenesses(problem)
-        return self._explained(
-            problem, self._candidate(problem, model_id, _row(cosines, position), float(words[position])), 0
-        )
+        judge = self._judge(problem)
+        candidate = self._candidate(judge, model_id, _row(cosines, position), float(words[position]))
+        return self._explained(problem, candidate, rank=0)
+
+    def _judge(self, problem: Problem) -> Judge:
+        return Judge(Surroundings(problem, self.vocabulary.kinds), self.models, self.principles)
 
     def position(self, model_id: str) -> int:
         """Position of a model in the index. Raises UnknownTermError, with the nearest ids."""
@@ -142,7 +149,7 @@ class Searcher:
         """(facet -> (models,) best cosine, (models,) lexical score over the best)."""
         texts = problem_texts(problem)
         distinct = list(dict.fromkeys(text.text for text in texts))
-        vectors = dict(zip(distinct, self.index.encoder.encode(distinct), strict=True))
+        vectors = self._vectors(distinct)
         cosines = {}
         for name in FACETS:
             rows = [self.index.dense.all_scores(name, vectors[text.text]) for text in texts if text.facet == name]
@@ -150,6 +157,20 @@ class Searcher:
         words = self.index.lexical.scores(tokens(problem.text))
         best = float(words.max(initial=0.0))
         return cosines, words / best if best > 0 else words
+
+    def _vectors(self, texts: Sequence[str]) -> dict[str, np.ndarray]:
+        """Text -> vector; the last texts are remembered, since reading a problem has encoded some of them already."""
+        fresh = [text for text in texts if text not in self._encoded]
+        if len(self._encoded) + len(fresh) > REMEMBERED_TEXTS:
+            self._encoded.clear()
+            fresh = list(texts)
+        if fresh:
+            self._encoded.update(zip(fresh, self.index.encoder.encode(fresh), strict=True))
+        return {text: self._encoded[text] for text in texts}
+
+    def _encode(self, texts: Sequence[str]) -> np.ndarray:
+        vectors = self._vectors(list(texts))
+        return np.stack([vectors[text] for text in texts])
 
     def _recall(self, cosines: Mapping[str, np.ndarray], words: np.ndarray, count: int) -> list[int]:
         """Positions of the models worth aligning, by the likeness terms that cost nothing more."""
@@ -175,11 +196,10 @@ class Searcher:
             self._cases[key] = case_of_model(model, purpose)
         return self._cases[key]
 
-    def _candidate(self, problem: Problem, model_id: str, cosines: Mapping[str, float], words: float) -> _Candidate:
-        model = self.index.model(model_id)
+    def _candidate(self, judge: Judge, model_id: str, cosines: Mapping[str, float], words: float) -> _Candidate:
+        problem, model = judge.surroundings.problem, self.index.model(model_id)
         by_purpose = self._align(problem, model)
         aligned = max(by_purpose, key=lambda a: a.alignment.share)
-        judge = Judge(Surroundings(problem, self.vocabulary.kinds), self.models, self.principles)
         verdicts = judge.judge(model, roles_of(problem, *aligned.cases, aligned.alignment))
         course = tuple(verdict.verdict for verdict in verdicts if verdict.on_course)
         scores = self._scores(problem, terms.Evidence(model, cosines, words, aligned.alignment.share, course))

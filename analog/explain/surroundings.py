@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal, Protocol
 
 from analog.problem.types import Condition, Problem
@@ -53,7 +54,7 @@ class Surroundings:
     def _conditions(self, *types: str) -> Iterator[Condition]:
         return (condition for condition in self.problem.conditions if condition.type in types)
 
-    @property
+    @cached_property
     def temperature(self) -> tuple[float, float] | None:
         """(low, high) in kelvin as given, an open end filled with the other; None if nothing is given."""
         lows = [c.low for c in self._conditions("temperature") if c.low is not None]
@@ -65,7 +66,16 @@ class Surroundings:
         return (low, high) if low <= high else (high, low)
 
     def supply(self, kind: str) -> Supply:
-        """Whether a thing, medium or energy of this kind is there."""
+        """Whether a thing, medium or energy of this kind is there. Remembered: many models need the same."""
+        if kind not in self._supplies:
+            self._supplies[kind] = self._supply(kind)
+        return self._supplies[kind]
+
+    @cached_property
+    def _supplies(self) -> dict[str, Supply]:
+        return {}
+
+    def _supply(self, kind: str) -> Supply:
         label = self.kinds.label(kind)
         for condition in self._conditions("absent"):
             if condition.kind and self._same_or_narrower(kind, condition.kind):
