@@ -14,27 +14,30 @@ from functools import lru_cache
 from analog.problem.units import BASES, COMMON
 
 Dimension = tuple[int, ...]
-_NONE: Dimension = (0, 0, 0, 0, 0, 0, 0)
-# metre, kilogram, second, kelvin, mole, ampere, and the angle, which is kept apart so that 90 degrees is no share
+_NONE: Dimension = (0, 0, 0, 0, 0, 0, 0, 0)
+# metre, kilogram, second, kelvin, mole, ampere, candela, and the angle, kept apart so that 90 degrees is no share
 _SI: dict[str, Dimension] = {
-    "m": (1, 0, 0, 0, 0, 0, 0),
-    "kg": (0, 1, 0, 0, 0, 0, 0),
-    "s": (0, 0, 1, 0, 0, 0, 0),
-    "K": (0, 0, 0, 1, 0, 0, 0),
-    "mol": (0, 0, 0, 0, 1, 0, 0),
-    "A": (0, 0, 0, 0, 0, 1, 0),
-    "radian": (0, 0, 0, 0, 0, 0, 1),
+    "m": (1, 0, 0, 0, 0, 0, 0, 0),
+    "kg": (0, 1, 0, 0, 0, 0, 0, 0),
+    "s": (0, 0, 1, 0, 0, 0, 0, 0),
+    "K": (0, 0, 0, 1, 0, 0, 0, 0),
+    "mol": (0, 0, 0, 0, 1, 0, 0, 0),
+    "A": (0, 0, 0, 0, 0, 1, 0, 0),
+    "radian": (0, 0, 0, 0, 0, 0, 0, 1),
     "dimensionless": _NONE,
-    "Hz": (0, 0, -1, 0, 0, 0, 0),
-    "N": (1, 1, -2, 0, 0, 0, 0),
-    "Pa": (-1, 1, -2, 0, 0, 0, 0),
-    "J": (2, 1, -2, 0, 0, 0, 0),
-    "W": (2, 1, -3, 0, 0, 0, 0),
-    "V": (2, 1, -3, 0, 0, -1, 0),
-    "C": (0, 0, 1, 0, 0, 1, 0),
-    "ohm": (2, 1, -3, 0, 0, -2, 0),
-    "S": (-2, -1, 3, 0, 0, 2, 0),
-    "F": (-2, -1, 4, 0, 0, 2, 0),
+    "Hz": (0, 0, -1, 0, 0, 0, 0, 0),
+    "N": (1, 1, -2, 0, 0, 0, 0, 0),
+    "Pa": (-1, 1, -2, 0, 0, 0, 0, 0),
+    "J": (2, 1, -2, 0, 0, 0, 0, 0),
+    "W": (2, 1, -3, 0, 0, 0, 0, 0),
+    "V": (2, 1, -3, 0, 0, -1, 0, 0),
+    "C": (0, 0, 1, 0, 0, 1, 0, 0),
+    "ohm": (2, 1, -3, 0, 0, -2, 0, 0),
+    "S": (-2, -1, 3, 0, 0, 2, 0, 0),
+    "T": (0, 1, -2, 0, 0, -1, 0, 0),
+    "cd": (0, 0, 0, 0, 0, 0, 1, 0),
+    "lux": (-2, 0, 0, 0, 0, 0, 1, 2),  # candela times solid angle over area
+    "F": (-2, -1, 4, 0, 0, 2, 0, 0),
 }
 _PREFIXES = {"G": 1e9, "M": 1e6, "k": 1e3, "m": 1e-3, "u": 1e-6, "n": 1e-9, "p": 1e-12}
 _SHOWN = {"m": "m", "s": "s", "Pa": "Pa", "N": "N", "J": "J", "W": "W", "Hz": "Hz", "V": "V", "mol": "mol", "C": "C"}
@@ -42,7 +45,8 @@ _SHOWN_PREFIXES = (
     *(("G", 1e9), ("M", 1e6), ("k", 1e3), ("", 1.0)),
     *(("m", 1e-3), ("µ", 1e-6), ("n", 1e-9), ("p", 1e-12)),
 )
-_ATOM = re.compile(r"([*/]?)\s*([A-Za-z]+|1)\s*(?:\*\*\s*(-?\d)|\^(-?\d))?\s*")
+_ATOM = re.compile(r"([*/]?)\s*([A-Za-z_]+|1)\s*(?:\*\*\s*(-?\d)|\^(-?\d))?\s*")
+_TIMES = re.compile(r"(?<!\*)\*(?!\*)")
 _GROUPED = re.compile(r"/\s*\(([^()]*)\)")
 
 
@@ -67,6 +71,9 @@ def _atoms() -> dict[str, UnitValue]:
                 atoms.setdefault(name, UnitValue(dimension, unit.factor * scale, unit.offset))
     # pint holds a turn for 2π radian, so that 60 turns a minute would be 6.28 Hz; a frequency counts turns
     atoms["rpm"] = UnitValue(_SI["Hz"], 1 / 60)
+    atoms["atm"] = UnitValue(_SI["Pa"], 101325.0)
+    atoms["month"] = UnitValue(_SI["s"], 31557600.0 / 12)
+    atoms["delta_degC"] = UnitValue(_SI["K"], 1.0)
     for name, factor in _PREFIXES.items():
         for base in ("m", "s", "N", "Pa", "J", "W", "V", "Hz", "mol", "C", "A", "K"):
             atoms.setdefault(name + base, UnitValue(_SI[base], factor))
@@ -83,7 +90,7 @@ def _dimension_of(text: str) -> Dimension:
 
 def _split(text: str) -> list[tuple[int, int, str]] | None:
     """(1 or -1, exponent, atom) for "kg/m**3", or None if the text is more than a product of powers."""
-    text = _GROUPED.sub(lambda match: "/" + match[1].replace("*", "/"), text.strip())
+    text = _GROUPED.sub(lambda match: "/" + _TIMES.sub("/", match[1]), text.strip())
     pieces, position = [], 0
     while position < len(text):
         match = _ATOM.match(text, position)
@@ -126,7 +133,7 @@ def _from_pint(unit: str) -> UnitValue:
         if units.Quantity(1, name).to_root_units().units == units.radian:
             angle += int(power)
     base = quantity.to_base_units()
-    names = ("[length]", "[mass]", "[time]", "[temperature]", "[substance]", "[current]")
+    names = ("[length]", "[mass]", "[time]", "[temperature]", "[substance]", "[current]", "[luminosity]")
     powers = dict(quantity.dimensionality)
     dimension = (*(int(powers.get(name, 0)) for name in names), angle)
     if set(powers) - set(names) or any(powers.get(name, 0) % 1 for name in names):
