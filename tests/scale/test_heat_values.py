@@ -70,6 +70,15 @@ CHECKS = [
     ("curvature-melting-lowering", (0.029, 273.15, 917.0, 3.34e5, 50e-9), 1.0345, "arithmetic", "15.8427 / 15.3139"),
     ("curvature-melting-lowering", (0.0317, 273.15, 917.0, 3.34e5, 1e-6), 0.05654, "arithmetic", "17.3177 / 306.278"),
     ("curvature-lowering-share", (0.029, 917.0, 3.34e5, 50e-9), 3.7874e-3, "arithmetic", "0.058 / 15.3139"),
+    ("premelted-film-pressure", (273.15, 917.0, 3.34e5, 1.0), 1.1213e6, "arithmetic", "3.06278e8 / 273.15"),
+    (
+        "premelted-film-pressure",
+        (273.15, 917.0, 3.34e5, 1.0),
+        1.12e6,
+        "memory",
+        "frost heave: 1.12 MPa a kelvin",
+    ),
+    ("premelted-film-load-share", (1.8e4, 273.15, 917.0, 3.34e5, 0.1), 0.16053, "arithmetic", "1.8e4 / 1.1213e5"),
     ("site-to-nucleus-ratio", (59.1e-9, 917.0, 3.34e5, 1.0, 0.03314, 273.15), 1.0, "arithmetic", "18.101 / 18.104"),
     ("site-to-nucleus-ratio", (1e-6, 917.0, 3.34e5, 2.0, 0.03, 273.15), 37.376, "arithmetic", "612.556 / 16.389"),
     ("glass-transition-of-mixture", (0.0, 385.0, 136.0, 6.5), 385.0, "exact", "dry matter alone"),
@@ -91,7 +100,7 @@ def test_records_and_functions_agree_on_inputs() -> None:
 
 @pytest.mark.parametrize(
     "principle",
-    ["thermal-conduction", "fin-heat-transfer", "phase-change-storage", "freezing-point-depression"],
+    ["thermal-conduction", "fin-heat-transfer", "phase-change-storage", "freezing-point-depression", "premelted-film"],
 )
 def test_groups_are_pure_numbers(principle: str) -> None:
     assert_groups_are_dimensionless(principle)
@@ -106,6 +115,7 @@ def test_groups_are_pure_numbers(principle: str) -> None:
         "phase-change-storage",
         "freezing-point-depression",
         "curvature-melting-point",
+        "premelted-film",
     ],
 )
 def test_equations_have_the_unit_of_their_output(principle: str) -> None:

@@ -225,6 +225,26 @@ def curvature_melting_lowering(
     return melting_point * curvature_lowering_share(interface_energy, crystal_density, latent_heat, curvature_radius)
 
 
+@computes("premelted-film-pressure")
+def premelted_film_pressure(
+    melting_point: float, crystal_density: float, latent_heat: float, supercooling: float
+) -> float:
+    """ρLΔT/T_m in Pa, the most that the film between ice and a solid can press; K, kg/m³, J/kg, K. Dash et al. 2006."""
+    positive(melting_point=melting_point, crystal_density=crystal_density, latent_heat=latent_heat)
+    not_negative(supercooling=supercooling)
+    return crystal_density * latent_heat * supercooling / melting_point
+
+
+@computes("premelted-film-load-share")
+def premelted_film_load_share(
+    load_pressure: float, melting_point: float, crystal_density: float, latent_heat: float, supercooling: float
+) -> float:
+    """Load over the greatest pressure of the film; Pa and the inputs of `premelted_film_pressure`."""
+    positive(supercooling=supercooling)
+    not_negative(load_pressure=load_pressure)
+    return load_pressure / premelted_film_pressure(melting_point, crystal_density, latent_heat, supercooling)
+
+
 @computes("site-to-nucleus-ratio")
 def site_to_nucleus_ratio(
     site_radius: float,
