@@ -159,8 +159,8 @@ def test_the_shipped_corpus_has_no_error(run: Run) -> None:
     ("arguments", "status", "says"),
     [
         (("search",), 2, "expected a problem"),
-        (("search", ""), 1, "empty"),
-        (("search", "   "), 1, "empty"),
+        (("search", ""), 1, "got nothing"),
+        (("search", "   "), 1, "got nothing"),
         (("search", "dust " * 25_000), 1, "20,000"),
         (("search", DUST, "--top", "0"), 2, "top"),
         (("search", DUST, "--given", "particle size 5 parrots"), 1, "parrots"),
