@@ -56,12 +56,12 @@ class SearchResult:
 
     def to_dict(self) -> dict[str, object]:
         """The object of the command contract: problem, results, elapsed_ms."""
-        reading = self.problem.model_dump(mode="json", exclude={"text", "conditions"})
+        reading = self.problem.model_dump(mode="json", exclude={"text"})
         return {
             "problem": {
                 "text": self.problem.text,
                 "reading": reading,
-                "given": [condition.model_dump(mode="json") for condition in self.problem.conditions],
+                "given": [condition.text for condition in self.problem.conditions],
             },
             "results": [result.to_dict() for result in self.results],
             "portfolio": self.portfolio.to_dict(),

@@ -1,27 +1,45 @@
-"""Say how alike two terms are, and by which steps."""
+"""`analog link`: how alike two terms are, and by which steps."""
 
 from __future__ import annotations
 
-import json
-from collections.abc import Callable
+from typing import TYPE_CHECKING, Annotated
 
-from analog.vocabulary import Vocabulary
+import typer
+
+from analog.cli import options
+from analog.cli.library import library
+from analog.cli.output import as_json, data
+
+if TYPE_CHECKING:
+    from analog.vocabulary.expand import Link
+
+FirstTerm = Annotated[str, typer.Argument(metavar="TERM", help="A word or phrase: foreign body, ship hull.")]
+SecondTerm = Annotated[str, typer.Argument(metavar="TERM", help="Another.")]
+
+
+def register(app: typer.Typer) -> None:
+    """Add the command."""
+    app.command("link")(link)
 
 
 def link(
-    term_a: str, term_b: str, as_json: bool = False, vocabulary: Vocabulary | Callable[[], Vocabulary] | None = None
-) -> str:
-    """Text, or JSON {similarity, path: [{from, to, relation, source}]}, for two free terms.
+    first: FirstTerm,
+    second: SecondTerm,
+    as_json_wanted: options.JsonOption = False,
+    corpus: options.CorpusOption = None,
+    index: options.IndexOption = None,
+) -> None:
+    """Show how two terms connect in the thesaurus: similarity and path."""
+    found = library(corpus, index).link(first, second)
+    if as_json_wanted:
+        data(as_json({"similarity": found.similarity, "path": [step.to_dict() for step in found.path]}))
+    else:
+        data(text(first, second, found))
 
-    vocabulary : the one to ask (or a function that gives it); read from the sources when none is given.
-    """
-    words = vocabulary() if callable(vocabulary) else vocabulary or Vocabulary.from_sources()
-    found = words.link(term_a, term_b)
-    if as_json:
-        record = {"similarity": found.similarity, "path": [step.to_dict() for step in found.path]}
-        return json.dumps(record, ensure_ascii=False, indent=2)
+
+def text(first: str, second: str, found: Link) -> str:
+    """The link for a reader, a step a line."""
     if not found.path:
-        return f"{term_a} and {term_b}: nothing links them"
-    lines = [f"{term_a} and {term_b}: {found.similarity:.2f}"]
-    lines += [f"  {step.start} → {step.end}  ({step.relation}, {step.source})" for step in found.path]
-    return "\n".join(lines)
+        return f"{first} and {second}: nothing links them" if first != second else f"{first}: the same term"
+    lines = [f"{first} and {second}: {found.similarity:.2f}"]
+    return "\n".join([*lines, *(f"  {s.start} -> {s.end}  ({s.relation}, {s.source})" for s in found.path)])

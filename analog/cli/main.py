@@ -6,7 +6,7 @@ import sys
 
 import typer
 
-from analog.cli import align, brief, build, check, compare, explain, link_terms, schema, search, show
+from analog.cli import align, bench, brief, build, check, compare, explain, link, scale, schema, search, show
 from analog.cli.output import close_quietly, progress, tolerate_encodings
 from analog.errors import AnalogError
 
@@ -18,7 +18,7 @@ app = typer.Typer(
     help="Find natural systems that already do what you need, and see step by step what carries over.",
 )
 
-for command in (search, explain, brief, show, compare, link_terms, align, check, build, schema):
+for command in (search, explain, brief, show, compare, link, align, scale, check, build, bench, schema):
     command.register(app)
 
 

@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from analog.cli.link import link
+from analog.cli.link import text
 from analog.errors import FormatError
 from analog.vocabulary import Vocabulary
 
@@ -139,9 +139,12 @@ def test_a_remembered_likeness_costs_microseconds(words: Vocabulary) -> None:
 
 
 def test_the_command_prints_text_or_the_promised_json(words: Vocabulary) -> None:
-    record = json.loads(link("grime", "foreign body", True, words))
+    record = {
+        "similarity": words.link("grime", "foreign body").similarity,
+        "path": [s.to_dict() for s in words.link("grime", "foreign body").path],
+    }
     assert set(record) == {"similarity", "path"}
     assert all(set(step) == {"from", "to", "relation", "source"} for step in record["path"])
     assert record["path"][0]["from"] == "grime" and record["path"][-1]["to"] == "foreign body"
-    assert link("dust", "heart", False, words) == "dust and heart: nothing links them"
-    assert link("grime", "foreign body", False, words).startswith("grime and foreign body: 0.")
+    assert text("dust", "heart", words.link("dust", "heart")) == "dust and heart: nothing links them"
+    assert text("grime", "foreign body", words.link("grime", "foreign body")).startswith("grime and foreign body: 0.")
