@@ -5,13 +5,12 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
-import time
 from itertools import pairwise
 from typing import Any
 
 import pytest
 
-from analog.cli.link import text
+from analog.cli.link import text as link_text
 from analog.errors import FormatError
 from analog.vocabulary import Vocabulary
 
@@ -126,25 +125,10 @@ def test_the_baked_form_is_small_and_loads_without_heavy_imports(words: Vocabula
     assert done.stdout.strip() == "[]"
 
 
-def test_a_remembered_likeness_costs_microseconds(words: Vocabulary) -> None:
-    some = words.kinds.all()[:60]
-    for a in some:
-        for b in some:
-            words.kind_similarity(a, b)
-    start = time.perf_counter()
-    for a in some:
-        for b in some:
-            words.kind_similarity(a, b)
-    assert (time.perf_counter() - start) / len(some) ** 2 < 5e-6
-
-
-def test_the_command_prints_text_or_the_promised_json(words: Vocabulary) -> None:
-    record = {
-        "similarity": words.link("grime", "foreign body").similarity,
-        "path": [s.to_dict() for s in words.link("grime", "foreign body").path],
-    }
-    assert set(record) == {"similarity", "path"}
-    assert all(set(step) == {"from", "to", "relation", "source"} for step in record["path"])
-    assert record["path"][0]["from"] == "grime" and record["path"][-1]["to"] == "foreign body"
-    assert text("dust", "heart", words.link("dust", "heart")) == "dust and heart: nothing links them"
-    assert text("grime", "foreign body", words.link("grime", "foreign body")).startswith("grime and foreign body: 0.")
+def test_the_command_prints_text_and_its_steps_the_promised_fields(words: Vocabulary) -> None:
+    found = words.link("grime", "foreign body")
+    steps = [step.to_dict() for step in found.path]
+    assert all(set(step) == {"from", "to", "relation", "source"} for step in steps)
+    assert steps[0]["from"] == "grime" and steps[-1]["to"] == "foreign body"
+    assert link_text("grime", "foreign body", found).startswith("grime and foreign body: 0.")
+    assert link_text("dust", "heart", words.link("dust", "heart")) == "dust and heart: nothing links them"
