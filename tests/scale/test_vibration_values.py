@@ -1,0 +1,154 @@
+"""Vibration and sound against hand arithmetic, handbooks and simulation.
+
+CHECKS: function, inputs in SI units, expected value, kind of source (it sets the tolerance), source.
+"""
+
+from __future__ import annotations
+
+from math import exp, log10, pi
+
+import numpy
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from analog.scale.registry import function
+from tests.scale.record_checks import (
+    assert_groups_are_dimensionless,
+    assert_inside_regime,
+    assert_records_fit,
+    assert_unit_of_equation,
+    assert_value,
+)
+
+FIELDS = frozenset({"vibration and acoustics"})
+AIR, WATER = (1.2041, 343.2), (998.2, 1482.0)
+
+CHECKS = [
+    ("natural-frequency", (1000.0, 1.0), 5.0329, "arithmetic", "√1000 / 2π"),
+    ("natural-frequency", (4 * pi**2, 1.0), 1.0, "exact", "definition"),
+    ("damping-ratio", (2.0, 1.0, 1.0), 1.0, "exact", "critical damping c = 2 √(k m)"),
+    ("damped-amplitude", (1.0, 1.0, 0.1), 0.53179, "arithmetic", "exp(-0.2π / √0.99) = exp(-0.63148)"),
+    ("damped-amplitude", (2.0, 5.0, 0.0), 2.0, "exact", "no damping"),
+    ("impedance-ratio", (*AIR, *WATER), 3579.8, "arithmetic", "1479332 / 413.25"),
+    (
+        "sound-reflection",
+        (*AIR, *WATER),
+        1 - 0.0011139,
+        "arithmetic",
+        "air and water: 1 - 4 Z Z / (Z + Z)² with 413.2 and 1.483e6",
+    ),
+    (
+        "sound-reflection",
+        (1.0, 1.38e6, 1.0, 1.70e6),
+        0.01079,
+        "arithmetic",
+        "fat 1.38, muscle 1.70 MRayl: (0.32 / 3.08)²",
+    ),
+    ("cavity-resonance-frequency", (343.2, 3e-4, 1e-3, 0.05), 133.8, "arithmetic", "343.2 / 2π x √6"),
+    ("cavity-size-over-wavelength", (1e-3, 343.2, 343.2), 0.1, "exact", "0.1 m over 1 m"),
+    ("serration-noise-reduction", (0.0, 1.0), 0.0, "exact", "straight edge"),
+    ("serration-noise-reduction", (0.75, 1.0), 10.0, "exact", "10 log10(1 + 9)"),
+    ("tooth-depth-in-eddies", (2000.0, 1e-3, 5.0), 2.51327, "arithmetic", "2π x 2 / 5"),
+    ("echo-range", (343.2, 0.01), 1.716, "exact", "343.2 x 0.01 / 2"),
+    ("circumference-over-wavelength", (0.01, 50e3, 343.2), 4.57693, "arithmetic", "π x 500 / 343.2"),
+]
+
+
+@pytest.mark.parametrize(("name", "inputs", "expected", "kind", "source"), CHECKS)
+def test_value(name: str, inputs: tuple, expected: float, kind: str, source: str) -> None:
+    assert_value(name, inputs, expected, kind, source)
+
+
+def test_loss_from_air_to_water_is_thirty_decibels() -> None:
+    """About 0.1 % of the energy or -30 dB, as texts of acoustics tell (from memory)."""
+    passed = 1 - function("sound-reflection")(*AIR, *WATER)
+    assert 10 * log10(passed) == pytest.approx(-29.53, abs=0.02)
+
+
+def test_records_and_functions_fit() -> None:
+    assert_records_fit("vibration", FIELDS, {check[0] for check in CHECKS})
+
+
+@pytest.mark.parametrize(
+    "principle",
+    [
+        "resonance",
+        "vibration-damping",
+        "acoustic-impedance",
+        "acoustic-resonator",
+        "acoustic-scattering-noise",
+        "echolocation",
+    ],
+)
+def test_units_of_equation_and_groups(principle: str) -> None:
+    assert_unit_of_equation(principle)
+    assert_groups_are_dimensionless(principle)
+
+
+NATURE = [
+    ("resonance", "damping-ratio", (0.02, 1.0, 1e-2), "spider web with prey, lightly damped"),
+    ("vibration-damping", "share-of-critical-damping", (0.02, 1.0, 1e-2), "branch swaying"),
+    ("acoustic-resonator", "cavity-size-over-wavelength", (1e-6, 400.0, 343.2), "cricket burrow, a millilitre"),
+    ("acoustic-scattering-noise", "tooth-depth-in-eddies", (2000.0, 1e-3, 5.0), "owl fringe of 2 mm at 5 m/s, 2 kHz"),
+    ("echolocation", "call-over-delay", (2e-3, 10e-3), "bat at 1.7 m"),
+    ("echolocation", "circumference-over-wavelength", (0.01, 50e3, 343.2), "moth of 1 cm"),
+]
+
+
+@pytest.mark.parametrize(("principle", "group", "inputs", "case"), NATURE)
+def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: tuple, case: str) -> None:
+    assert_inside_regime(principle, group, inputs, case)
+
+
+@pytest.mark.parametrize(
+    ("name", "inputs", "message"),
+    [
+        ("natural-frequency", (1.0, 0.0), "mass above zero, found 0.0"),
+        ("damped-amplitude", (1.0, 1.0, 1.0), "damping ratio below 1 .* found 1.0"),
+        ("sound-reflection", (1.2, 343.0, -1.0, 1480.0), "second density above zero, found -1.0"),
+        ("echo-range", (343.0, -0.1), "echo delay of zero or more"),
+    ],
+)
+def test_impossible_input_is_refused_with_what_was_found(name: str, inputs: tuple, message: str) -> None:
+    with pytest.raises(ValueError, match=message):
+        function(name)(*inputs)
+
+
+def test_decay_of_a_free_vibration_against_its_equation_of_motion() -> None:
+    """m x'' + c x' + k x = 0 integrated by scipy over four cycles."""
+    from scipy.integrate import solve_ivp
+
+    ratio, omega = 0.08, 2 * pi
+    period = 2 * pi / (omega * (1 - ratio**2) ** 0.5)
+    solution = solve_ivp(
+        lambda _, y: [y[1], -2 * ratio * omega * y[1] - omega**2 * y[0]],
+        (0, 4 * period),
+        [1.0, 0.0],
+        rtol=1e-10,
+        atol=1e-12,
+    )
+    assert function("damped-amplitude")(1.0, 4.0, ratio) == pytest.approx(solution.y[0, -1], rel=1e-6)
+
+
+@settings(max_examples=25, deadline=None)
+@given(first=st.floats(1.0, 1e7), second=st.floats(1.0, 1e7))
+def test_reflection_is_the_same_from_both_sides_and_none_without_mismatch(first: float, second: float) -> None:
+    reflect = function("sound-reflection")
+    assert 0 <= reflect(1.0, first, 1.0, second) <= 1
+    assert reflect(1.0, first, 1.0, second) == pytest.approx(reflect(1.0, second, 1.0, first), abs=1e-12)
+    assert reflect(1.0, first, 1.0, first) == 0.0
+    assert reflect(1.0, 1.0, 1.0, 1e12) == pytest.approx(1.0)
+
+
+@settings(max_examples=25, deadline=None)
+@given(cycles=st.floats(0.0, 50.0), ratio=st.floats(0.0, 0.9))
+def test_each_cycle_takes_the_same_factor(cycles: float, ratio: float) -> None:
+    decay = function("damped-amplitude")
+    one = decay(1.0, 1.0, ratio)
+    assert decay(1.0, cycles + 1, ratio) == pytest.approx(one * decay(1.0, cycles, ratio))
+    assert one <= exp(-2 * pi * ratio) * (1 + 1e-12)
+
+
+def test_arrays_are_computed_element_by_element() -> None:
+    assert list(function("natural-frequency")(numpy.array([1.0, 4.0]), 1.0) * 2 * pi) == pytest.approx([1.0, 2.0])
