@@ -27,10 +27,11 @@ from analog.scale.symbols import names_of
 from analog.scale.units import friendly_unit, to_si
 from analog.scale.values import SymbolValue
 
-_NUMBER = r"[-+−]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?"
+_NUMBER = r"(?>[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?)"  # taken whole: 1e-3 is no range from 1e to 3
+_UNIT = re.compile(r"(?:[A-Za-z]|1/)[\w*/^()-]*(?: ?[*/] ?[\w*/^()-]+)*")
 _ONE = re.compile(rf"\s*(?P<low>{_NUMBER})\s*(?P<last>\S.*?)?\s*")
 _RANGE = re.compile(
-    rf"\s*(?P<low>{_NUMBER})\s*(?P<first>[^\d\s].*?)?\s*(?:-|–|\bto\b|\.\.\.?)\s*(?P<high>{_NUMBER})\s*(?P<last>[^\d\s].*?)?\s*"
+    rf"\s*(?P<low>{_NUMBER})\s*(?P<first>[A-Za-z%°].*?)?\s*(?:-|–|\bto\b|\.\.\.?)\s*(?P<high>{_NUMBER})\s*(?P<last>[^\d\s].*?)?\s*"
 )
 SURROUNDINGS = ("temperature", "altitude", "medium")
 
@@ -186,6 +187,8 @@ def _convert(name: str, value: float, unit: str, wanted: str, shown: str, differ
         if wanted != "dimensionless":
             raise InputError(f"Expected {name!r} with a unit like {shown}, found the bare number {value:g}")
         return value
+    if not _UNIT.fullmatch(spelling.replace("·", "*")):
+        raise InputError(f"Expected {name!r} as a number with a unit like {shown}, found {unit[:40]!r} after {value:g}")
     try:
         return to_si(value, spelling.replace("^", "**").replace("·", "*"), wanted, difference=difference)
     except ValueError:

@@ -73,8 +73,13 @@ def figure(checks: Mapping[str, RegimeCheck]) -> Any:
     for axis, row in zip(axes, rows.values(), strict=True):
         _row(axis, row, labels)
     title = next(iter(checks.values())).principle.title
-    canvas.suptitle(title, fontsize=11)
-    axes[-1].legend(loc="upper center", bbox_to_anchor=(0.5, -0.45), ncols=len(labels), frameon=False, fontsize=9)
+    # a title may hold any sign, and none of them is a formula
+    canvas.suptitle(title, fontsize=11).set_parse_math(False)
+    legend = axes[-1].legend(
+        loc="upper center", bbox_to_anchor=(0.5, -0.45), ncols=len(labels), frameon=False, fontsize=9
+    )
+    for text in legend.get_texts():
+        text.set_parse_math(False)
     return canvas
 
 
@@ -107,7 +112,9 @@ def _row(axis: Any, row: Mapping[str, GroupCheck], labels: list[str]) -> None:
     axis.set_yticks([])
     words = {"holds": "holds", "edge": "at the edge", "fails": "fails", "no bound": "no bound", "missing": "missing"}
     told = "; ".join(f"{label}: {words[check.status]}" for label, check in row.items())
-    axis.set_title(f"{first.group.name}, must be {first.bound_text}  ({told})", fontsize=9, loc="left")
+    axis.set_title(f"{first.group.name}, must be {first.bound_text}  ({told})", fontsize=9, loc="left").set_parse_math(
+        False
+    )
 
 
 def _written(canvas: Any, path: Path, told: str) -> None:

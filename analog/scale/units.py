@@ -122,7 +122,11 @@ def read(unit: str) -> UnitValue:
 def _from_pint(unit: str) -> UnitValue:
     from analog.model.quantity import is_unit, registry
 
-    if not is_unit(unit):
+    try:
+        known = is_unit(unit)
+    except AssertionError:  # pint's way of saying that brackets do not pair
+        known = False
+    if not known:
         raise ValueError(f"unknown unit {unit!r}")
     units = registry()
     quantity = units.Quantity(1.0, unit)
