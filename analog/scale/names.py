@@ -83,17 +83,20 @@ NO_MATCH = Match(0.0)
 
 
 @lru_cache(maxsize=262144)
-def match(said: str, context: frozenset[str], names: tuple[str, ...]) -> Match:
-    """The best match of a quantity as said, for a thing described by the words `context`, with a symbol's names."""
+def match(said: str, context: frozenset[str], names: tuple[str, ...], known: frozenset[str] = frozenset()) -> Match:
+    """The best match of a quantity as said, for a thing described by the words `context`, with a symbol's names.
+
+    known : words of other things around, which a name may hold beyond the symbol's ("tear film thickness").
+    """
     best = NO_MATCH
     quantity = name(said)
     for text in names:
         wanted = name(text)
-        score, generic = _score(quantity, context, wanted)
+        score, generic = _score(quantity, context, wanted, known)
         found = Match(score, 1.0, generic)
         if score == 0.0 and {quantity.head, wanted.head} == {"radius", "diameter"} and "curvature" not in wanted.all:
             swapped = _swap(quantity, wanted.head)
-            score, generic = _score(swapped, context, wanted)
+            score, generic = _score(swapped, context, wanted, known)
             found = Match(score * 0.9, 0.5 if wanted.head == "radius" else 2.0, generic)
         if found.score > best.score:
             best = found
@@ -107,15 +110,16 @@ def _swap(quantity: Name, head: str) -> Name:
     return Name(turn(quantity.front), head, turn(quantity.all))
 
 
-def _score(said: Name, context: frozenset[str], wanted: Name) -> tuple[float, bool]:
+def _score(said: Name, context: frozenset[str], wanted: Name, known: frozenset[str]) -> tuple[float, bool]:
     generic = len(wanted.all) == 1
+    allowed = context if generic else context | known
     if not said.all or not wanted.all:
         return 0.0, generic
     if said.all == wanted.all:
         return (0.6 if generic else 1.0), generic
     if said.head != wanted.head or (said.all & _RELATIVE) != (wanted.all & _RELATIVE):
         return 0.0, generic
-    if said.front - wanted.all - context:
+    if said.front - wanted.all - allowed:
         return 0.0, generic  # "apparent contact angle" is not "contact angle"
     if wanted.all - said.all - context:
         return 0.0, generic

@@ -9,6 +9,7 @@ of these is told as an assumption.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from analog.model.types import (
@@ -70,7 +71,13 @@ def _said_by_model(model: Model, transition: Transition | None, roles: Sequence[
     for quantity in model.sizes:
         lengthy = any(same_dimension(quantity.unit, unit) for unit in ("m", "m**2", "m**3"))
         said.append(_of_quantity(quantity, None, True, lengthy))
-    return said
+    known = _known(model.id, tuple(part.name for part in model.parts))
+    return [replace(each, known=known) for each in said]
+
+
+@lru_cache(maxsize=4096)
+def _known(model_id: str, names: tuple[str, ...]) -> frozenset[str]:
+    return context_words(names)
 
 
 def _of_quantity(quantity: Quantity, part: Part | None, near: bool, to_build: bool) -> Said:

@@ -22,7 +22,10 @@ LEAST = 0.3
 
 @dataclass(frozen=True)
 class Said:
-    """A quantity in somebody's words. context : words by which its thing is known. near : the thing takes part."""
+    """A quantity in somebody's words.
+
+    context : words by which its thing is known. known : words of the other things around. near : the thing takes part.
+    """
 
     text: str
     low: float | None
@@ -34,6 +37,7 @@ class Said:
     bonus: float = 0.0
     part: str | None = None
     to_build: bool = False
+    known: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -41,16 +45,18 @@ class _Reader:
     """A principle with what was asked of it before: the same few quantities are put to it for every candidate."""
 
     principle: Principle
-    hits: dict[tuple[str, str, frozenset[str]], tuple[tuple[Symbol, Match], ...]] = field(default_factory=dict)
+    hits: dict[tuple[str, str, frozenset[str], frozenset[str]], tuple[tuple[Symbol, Match], ...]] = field(
+        default_factory=dict
+    )
     groups: dict[frozenset[str], str] = field(default_factory=dict)
 
     def read(self, said: Said) -> tuple[tuple[Symbol, Match], ...]:
         """The symbols a quantity could be, each with how sure that is."""
-        key = said.text, said.unit, said.context
+        key = said.text, said.unit, said.context, said.known
         found = self.hits.get(key)
         if found is None:
             results = (
-                (symbol, match(said.text, said.context, names_of(symbol)))
+                (symbol, match(said.text, said.context, names_of(symbol), said.known))
                 for symbol in self.principle.symbols
                 if same_dimension(said.unit, symbol.unit)
             )
