@@ -32,6 +32,9 @@ MEASURES = {
 }
 """Our name -> ranx's. nDCG has linear gain; MRR and hits count models graded 2 or 3 (`-l2`)."""
 
+DEPTH = 10
+"""Ranks that nDCG looks at."""
+
 RESAMPLES = 10_000
 SEED = 20_261_125
 
@@ -112,13 +115,12 @@ def paired_difference(
     return float(difference.mean()), float(low), float(high)
 
 
-def ndcg(gains: Floats, ideal: Floats, depth: int = 10) -> float:
-    """nDCG of one ranking: the fast path for choosing weights (ranx gives the same, as the tests hold).
+def discount(ranks: int) -> Floats:
+    """(ranks,) weight of a gain at each rank, 1 / log2(rank + 1), ranks from 1.
 
-    gains : (n,) grades in ranked order. ideal : all grades of the problem, descending.
-    Source: Järvelin & Kekäläinen (2002), Cumulated gain-based evaluation of IR techniques, ACM TOIS 20(4), 422-446;
-    discount log2(rank + 1) from the first rank on.
+    Source: Järvelin & Kekäläinen (2002), Cumulated gain-based evaluation of IR techniques, ACM TOIS 20(4), 422-446, in
+    the form in general use since (every rank discounted). For the fast path that chooses weights; the tests hold it
+    to ranx.
     """
-    discount = 1.0 / np.log2(np.arange(2, depth + 2))
-    best = float((ideal[:depth] * discount[: len(ideal[:depth])]).sum())
-    return float((gains[:depth] * discount[: len(gains[:depth])]).sum()) / best if best else 0.0
+    weight: Floats = 1.0 / np.log2(np.arange(2, ranks + 2))
+    return weight

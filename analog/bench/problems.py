@@ -55,6 +55,11 @@ def problems_file(split: Split) -> Path:
     return DATA / f"problems-{split}.jsonl"
 
 
+def judged_models() -> frozenset[str]:
+    """Ids of the models that were in view when the problems were graded; of others the grades say nothing."""
+    return frozenset((DATA / "graded-models.txt").read_text(encoding="utf-8").split())
+
+
 def load_problems(path: Path) -> list[GradedProblem]:
     """Read problems, one JSON object a line. Raises FormatError with file, line and field."""
     try:

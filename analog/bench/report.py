@@ -95,13 +95,16 @@ def markdown(table: Table) -> str:
 def result_markdown(result: BenchResult, stages: Sequence[Stage] = ()) -> str:
     """The generated part of docs/bench.md for one split."""
     lines = [
-        f"{result.problems} problems, {result.models} models, {result.median_ms:.0f} ms median a search "
-        "(reading not counted).",
+        f"{result.problems} problems, {result.models} models of which {result.judged} were graded, "
+        f"{result.median_ms:.0f} ms median a search (reading not counted).",
     ]
     if result.missing:
         lines.append(f"Not in the index, and so never found: {', '.join(sorted(result.missing))}.")
     if result.unread:
         lines.append(f"Could not be read (empty ranking): {', '.join(sorted(result.unread))}.")
+    if result.not_understood:
+        undecided = sum(len(given) for given in result.not_understood.values())
+        lines.append(f"Given conditions that were not understood and so decide nothing: {undecided}.")
     lines += ["", markdown(systems_table(result, "all")), "", markdown(groups_table(result)), ""]
     lines += ["Score of the first result:", "", markdown(uncovered_table(result))]
     if stages:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from analog.bench.metrics import MEASURES, Rankings, look_alike_rate, measure, paired_difference
 from analog.bench.peers import peer_rankings
-from analog.bench.problems import GradedProblem
+from analog.bench.problems import GradedProblem, judged_models, unknown_models
 from analog.errors import InputError
 from analog.problem.types import Problem
 from analog.search import CANDIDATES, Searcher
@@ -56,12 +56,15 @@ class Difference:
 class BenchResult:
     """All of one run.
 
+    judged : how many of the models of the index were in view when the problems were graded; only they are ranked.
     best_scores : "covered" and "not covered" -> (problems,) score of the first result. median_ms : of a search, reading
     not counted. unread : problem -> why it could not be read; such a problem counts with an empty ranking.
+    not_understood : problem -> given conditions that were kept as notes and decide nothing.
     """
 
     split: str
     models: int
+    judged: int
     problems: int
     rows: tuple[Row, ...]
     differences: tuple[Difference, ...]
@@ -69,6 +72,7 @@ class BenchResult:
     median_ms: float
     seconds: float
     unread: Mapping[str, str] = field(default_factory=dict)
+    not_understood: Mapping[str, Sequence[str]] = field(default_factory=dict)
     missing: Mapping[str, Sequence[str]] = field(default_factory=dict)
 
     def to_dict(self) -> dict[str, object]:
@@ -76,6 +80,7 @@ class BenchResult:
         return {
             "split": self.split,
             "models": self.models,
+            "judged_models": self.judged,
             "problems": self.problems,
             "rows": [
                 {
@@ -100,6 +105,7 @@ class BenchResult:
             "median_ms": round(self.median_ms, 1),
             "seconds": round(self.seconds, 1),
             "unread": dict(self.unread),
+            "not_understood": {problem: list(given) for problem, given in self.not_understood.items()},
             "missing_models": {model: list(ids) for model, ids in self.missing.items()},
         }
 
@@ -118,28 +124,33 @@ def run_bench(
     tell: Callable[[int, int], None] = lambda done, total: None,
 ) -> BenchResult:
     """Search all problems with this search and its peers, and measure."""
-    from analog.bench.problems import unknown_models
-
     started = time.perf_counter()
     ours: dict[str, list[str]] = {}
     tops: dict[str, list[float]] = {"covered": [], "not covered": []}
     elapsed: list[float] = []
     unread: dict[str, str] = {}
+    not_understood: dict[str, list[str]] = {}
     for done, problem in enumerate(problems, start=1):
         try:
-            found = searcher.search(read_graded(searcher, problem), top=CANDIDATES)
+            as_read = read_graded(searcher, problem)
+            found = searcher.search(as_read, top=CANDIDATES)
         except InputError as fault:
             unread[problem.id], ours[problem.id] = str(fault), []
         else:
             ours[problem.id] = [result.model.id for result in found.results]
             elapsed.append(found.elapsed_ms)
+            notes = [condition.text for condition in as_read.conditions if condition.type == "note"]
+            if notes:
+                not_understood[problem.id] = notes
             tops["covered" if problem.covered else "not covered"].extend(r.score for r in found.results[:1])
         tell(done, len(problems))
     systems: dict[str, Rankings] = {OURS: ours, **peer_rankings(searcher.index, problems)}
-    rows, differences = compare(systems, problems)
+    judged = judged_models()
+    rows, differences = compare({name: only(judged, rankings) for name, rankings in systems.items()}, problems)
     return BenchResult(
         split=split,
         models=len(searcher.index.ids),
+        judged=len(judged.intersection(searcher.index.ids)),
         problems=len(problems),
         rows=rows,
         differences=differences,
@@ -147,8 +158,17 @@ def run_bench(
         median_ms=float(np.median(elapsed)) if elapsed else float("nan"),
         seconds=time.perf_counter() - started,
         unread=unread,
+        not_understood=not_understood,
         missing=unknown_models(problems, frozenset(searcher.index.ids)),
     )
+
+
+def only(judged: Collection[str], rankings: Rankings) -> dict[str, list[str]]:
+    """Rankings without the models that nobody graded, the others moving up.
+
+    Source: Sakai (2007), Alternatives to bpref, SIGIR, 71-78 (condensed lists).
+    """
+    return {problem: [model for model in ranking if model in judged] for problem, ranking in rankings.items()}
 
 
 def compare(

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
 
-from analog.bench.metrics import ndcg
-from analog.bench.problems import GradedProblem
+from analog.bench.metrics import DEPTH, discount
+from analog.bench.problems import GradedProblem, judged_models
 from analog.rank.fuse import FusionWeights
 from analog.search import Searcher
 
@@ -36,12 +37,15 @@ class TermTable:
     conditions: Floats
     grades: Floats
 
-    def scores(self, weights: FusionWeights) -> Floats:
-        """(n, m) scores as `FusionWeights.score` gives them."""
+    def scores(self, weights: FusionWeights, rows: npt.NDArray[np.int64] | None = None) -> Floats:
+        """(n, m) scores as `FusionWeights.score` gives them, of all problems or of some."""
+        likeness, conditions = self.likeness, self.conditions
+        if rows is not None:
+            likeness, conditions = likeness[rows], conditions[rows]
         row = np.array([weights.terms.get(name, 0.0) for name in self.terms])
-        likeness: Floats = self.likeness @ (row / row.sum())
         reach = weights.conditions_reach
-        return likeness * (1.0 - reach + reach * self.conditions)
+        scores: Floats = likeness @ (row / row.sum()) * (1.0 - reach + reach * conditions)
+        return scores
 
     def rankings(self, weights: FusionWeights) -> dict[str, list[str]]:
         """Problem id -> models by falling score, ties by id (the models are in the order of their ids)."""
@@ -49,15 +53,25 @@ class TermTable:
         return {p.id: [self.models[i] for i in row] for p, row in zip(self.problems, order, strict=True)}
 
     def ndcg(self, weights: FusionWeights, rows: npt.NDArray[np.int64] | None = None) -> Floats:
-        """nDCG@10 of each covered problem among `rows` (all by default)."""
-        chosen = np.arange(len(self.problems)) if rows is None else rows
-        scores = self.scores(weights)
-        found = []
-        for i in chosen:
-            if self.problems[i].covered:
-                gains = self.grades[i][np.argsort(-scores[i], kind="stable")[:10]]
-                found.append(ndcg(gains, np.sort(list(self.problems[i].relevant.values()))[::-1].astype(float)))
-        return np.array(found)
+        """nDCG@10 of each covered problem among `rows` (all by default), in their order."""
+        chosen = self._covered if rows is None else rows[np.isin(rows, self._covered)]
+        order = np.argsort(-self.scores(weights, chosen), axis=1, kind="stable")[:, :DEPTH]
+        gains = np.take_along_axis(self.grades[chosen], order, axis=1)
+        found: Floats = gains @ discount(gains.shape[1]) / self._ideal[chosen]
+        return found
+
+    @cached_property
+    def _covered(self) -> npt.NDArray[np.int64]:
+        return np.flatnonzero([problem.covered for problem in self.problems])
+
+    @cached_property
+    def _ideal(self) -> Floats:
+        """(n,) the discounted gain of the best order of all graded models, in the index or not."""
+        best = np.zeros(len(self.problems))
+        for row, problem in enumerate(self.problems):
+            grades = np.sort(list(problem.relevant.values()))[::-1][:DEPTH].astype(float)
+            best[row] = grades @ discount(len(grades))
+        return best
 
 
 def term_table(
@@ -66,11 +80,12 @@ def term_table(
     read: Callable[[GradedProblem], Problem | None],
     tell: Callable[[int, int], None] = lambda done, total: None,
 ) -> TermTable:
-    """Search each problem with all models as candidates and keep the terms of every result.
+    """Search each problem with all models as candidates and keep the terms of every result that was graded.
 
     read : the problem as read, or None where it cannot be read; all its terms are then 0.
     """
-    models = tuple(sorted(searcher.index.ids))
+    models = tuple(sorted(judged_models().intersection(searcher.index.ids)))
+    everything = len(searcher.index.ids)
     column = {model: i for i, model in enumerate(models)}
     terms = tuple(searcher.weights.terms)
     likeness = np.zeros((len(problems), len(models), len(terms)))
@@ -78,9 +93,10 @@ def term_table(
     grades = np.zeros((len(problems), len(models)))
     for row, problem in enumerate(problems):
         as_read = read(problem)
-        found = searcher.search(as_read, top=len(models), candidates=len(models)).results if as_read else ()
-        for result in found:
-            at = column[result.model.id]
+        for result in searcher.search(as_read, top=everything, candidates=everything).results if as_read else ():
+            at = column.get(result.model.id)
+            if at is None:
+                continue
             likeness[row, at] = [result.scores[name] for name in terms]
             conditions[row, at] = result.scores[CONDITIONS]
         for model, grade in problem.relevant.items():

@@ -134,5 +134,5 @@ def _without_conditions(weights: FusionWeights) -> FusionWeights:
 def _normal(weights: Mapping[str, float]) -> dict[str, float]:
     total = sum(weights.values())
     if total <= 0:
-        return {name: 1.0 / len(weights) for name in weights}
-    return {name: value / total for name, value in weights.items()}
+        return dict.fromkeys(weights, 1.0 / len(weights))
+    return {name: float(value / total) for name, value in weights.items()}

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from analog.bench.problems import GradedProblem, load_problems, problems_file, unknown_models
+from analog.bench.problems import GradedProblem, judged_models, load_problems, problems_file, unknown_models
 from analog.bench.wording import shared_words, words_of
 from analog.errors import FormatError
 from analog.locate import corpus_folder
@@ -41,7 +41,8 @@ def test_the_report_problems_are_those_that_were_frozen() -> None:
 
 
 def test_all_graded_models_exist() -> None:
-    assert unknown_models(every(), models()) == {}
+    assert unknown_models(every(), judged_models()) == {}
+    assert judged_models() <= set(models())
 
 
 def test_there_are_enough_problems_of_every_kind() -> None:
@@ -54,9 +55,9 @@ def test_there_are_enough_problems_of_every_kind() -> None:
         assert {p.style for p in problems} == {"imperative", "question", "requirement", "complaint"} or least == 90
 
 
-def test_every_model_is_the_direct_answer_of_a_development_problem() -> None:
+def test_every_graded_model_is_the_direct_answer_of_a_development_problem() -> None:
     direct = {m for p in both()["development"] for m, grade in p.relevant.items() if grade == 3}
-    assert set(models()) - direct == set()
+    assert judged_models() - direct == set()
 
 
 def test_the_two_sets_share_no_sentence() -> None:

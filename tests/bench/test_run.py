@@ -7,7 +7,7 @@ import pytest
 
 from analog.bench.problems import GradedProblem
 from analog.bench.report import groups_table, markdown, result_markdown, systems_table, write_section
-from analog.bench.run import OURS, BenchResult, compare
+from analog.bench.run import OURS, BenchResult, compare, only
 from analog.errors import FormatError
 
 PROBLEMS = [
@@ -25,7 +25,7 @@ SYSTEMS = {
 def result() -> BenchResult:
     rows, differences = compare(SYSTEMS, PROBLEMS)
     scores = {"covered": np.array([0.8, 0.6]), "not covered": np.array([0.3])}
-    return BenchResult("development", 4, 3, rows, differences, scores, 12.0, 1.0)
+    return BenchResult("development", 4, 4, 3, rows, differences, scores, 12.0, 1.0)
 
 
 def test_groups_and_best_peer() -> None:
@@ -38,6 +38,11 @@ def test_groups_and_best_peer() -> None:
     assert {d.group: (d.peer, d.mean) for d in differences}["all"] == ("good", pytest.approx(0.25))
     look_alikes = {(row.system, row.group): row.means["look-alikes below"] for row in rows}
     assert (look_alikes[OURS, "all"], look_alikes["good", "all"], look_alikes["poor", "all"]) == (1, 1, 0)
+
+
+def test_models_that_nobody_graded_are_taken_out_of_the_rankings() -> None:
+    """Sakai (2007), SIGIR, 71-78: a condensed list keeps the order of the judged ones."""
+    assert only({"a", "b"}, {"p": ["new", "b", "newer", "a"], "q": ["new"]}) == {"p": ["b", "a"], "q": []}
 
 
 def test_tables_hold_every_search_and_group() -> None:

@@ -1,8 +1,11 @@
 """Choosing weights on tables whose best weights are known."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
+from analog.bench.metrics import measure
 from analog.bench.problems import GradedProblem
 from analog.bench.values import TermTable
 from analog.bench.weights import choose, fit, folds_of, validated
@@ -45,6 +48,22 @@ def test_scores_and_order_are_those_of_the_search() -> None:
             assert score == pytest.approx(weights.score({**values, "conditions": table.conditions[row, column]}))
     first = table.rankings(weights)["p0"]
     assert first == [table.models[i] for i in np.argsort(-table.scores(weights)[0], kind="stable")]
+
+
+def test_the_fast_path_measures_what_the_library_does() -> None:
+    """Several grades, a model that the index lacks, and only some of the problems."""
+    table = table_of(6, 30)
+    mixed = [dict(problem.relevant) | {"m03": 1, "m17": 2, "absent": 3} for problem in table.problems]
+    grades = table.grades.copy()
+    for row, relevant in enumerate(mixed):
+        for model, grade in relevant.items():
+            if model in table.models:
+                grades[row, table.models.index(model)] = grade
+    problems = tuple(replace(p, relevant=r) for p, r in zip(table.problems, mixed, strict=True))
+    table = replace(table, problems=problems, grades=grades)
+    theirs = measure(problems, table.rankings(EVEN))["nDCG@10"]
+    assert table.ndcg(EVEN) == pytest.approx(theirs)
+    assert table.ndcg(EVEN, np.array([4, 1])) == pytest.approx(theirs[[4, 1]])
 
 
 def test_the_term_that_tells_gets_the_weight() -> None:
