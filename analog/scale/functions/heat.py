@@ -245,6 +245,37 @@ def premelted_film_load_share(
     return load_pressure / premelted_film_pressure(melting_point, crystal_density, latent_heat, supercooling)
 
 
+@computes("pressure-melting-lowering")
+def pressure_melting_lowering(melting_point: float, volume_change: float, pressure: float, latent_heat: float) -> float:
+    """T_m Δv p/L in K (Clapeyron); K, m³/kg lost on melting, Pa, J/kg. Nye 1967."""
+    positive(melting_point=melting_point, latent_heat=latent_heat)
+    not_negative(pressure=pressure)
+    return melting_point * volume_change * pressure / latent_heat
+
+
+@computes("sensible-heat-stored")
+def sensible_heat_stored(mass: float, specific_heat: float, temperature_swing: float) -> float:
+    """mcΔT in J; kg, J/kg/K, K."""
+    not_negative(mass=mass, specific_heat=specific_heat)
+    return mass * specific_heat * temperature_swing
+
+
+@computes("oxidation-heat-flow")
+def oxidation_heat_flow(oxygen_uptake: float, heat_per_oxygen: float) -> float:
+    """eV in W; m³/s of oxygen, J for each m³ of it. Thornton 1917."""
+    not_negative(oxygen_uptake=oxygen_uptake, heat_per_oxygen=heat_per_oxygen)
+    return oxygen_uptake * heat_per_oxygen
+
+
+@computes("sunlit-temperature-rise")
+def sunlit_temperature_rise(sunlight_absorbed_share: float, irradiance: float, transfer_coefficient: float) -> float:
+    """aI/h in K above the air, in steady sun; share from 0 to 1, W/m², W/m²/K. Sol-air temperature."""
+    between(0, 1, sunlight_absorbed_share=sunlight_absorbed_share)
+    positive(transfer_coefficient=transfer_coefficient)
+    not_negative(irradiance=irradiance)
+    return sunlight_absorbed_share * irradiance / transfer_coefficient
+
+
 @computes("site-to-nucleus-ratio")
 def site_to_nucleus_ratio(
     site_radius: float,
