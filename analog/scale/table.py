@@ -1,7 +1,7 @@
-"""The table of check values in docs/principles.md, made from the lists the tests run.
+"""The table of check values in docs/principles.md, made from the lists the tests run, and the counts in docs/scale.md.
 
-    python -m analog.scale.table            print the page
-    python -m analog.scale.table --write    write docs/principles.md of this checkout
+    python -m analog.scale.table            print the page of check values
+    python -m analog.scale.table --write    write both pages of this checkout
 
 Every test file tests/scale/test_*_values.py holds a list CHECKS of (function, inputs, expected, tolerance or kind of
 source, source); each becomes a line with our value and its relative error.
@@ -103,10 +103,24 @@ def checkout_lists(root: Path) -> dict[str, list[tuple[Any, ...]]]:
     return lists
 
 
+START, END = "<!-- counts: made by python -m analog.scale.table --write -->", "<!-- end of counts -->"
+
+
+def with_counts(text: str, counted: str) -> str:
+    """docs/scale.md with the counts between its two marks replaced. Raises ValueError if a mark is missing."""
+    before, start, rest = text.partition(START)
+    _, end, after = rest.partition(END)
+    if not start or not end:
+        raise ValueError(f"expected the marks {START!r} and {END!r}")
+    return f"{before}{START}\n\n{counted}\n\n{END}{after}"
+
+
 def main(arguments: list[str]) -> int:
     """Print or write the page."""
     from analog.files import write_text
     from analog.locate import checkout
+    from analog.model.load import load_corpus
+    from analog.scale.corpus import counts, nature_checks
     from analog.scale.evaluate import shipped_principles
 
     root = checkout()
@@ -116,6 +130,9 @@ def main(arguments: list[str]) -> int:
     text = page(check_lines(checkout_lists(root)), shipped_principles())
     if "--write" in arguments:
         write_text(root / "docs" / "principles.md", text, replace=True)
+        guide = root / "docs" / "scale.md"
+        counted = counts(nature_checks(load_corpus(root / "corpus").models, shipped_principles()))
+        write_text(guide, with_counts(guide.read_text(encoding="utf-8"), counted), replace=True)
     else:
         sys.stdout.write(text)
     return 0
