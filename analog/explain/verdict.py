@@ -218,8 +218,8 @@ class Judge:
             return Ground("carries over if", f"{need.quantity} stays {asked}, given “{condition.text}”")
         if thing is not None:
             return Ground("open", f"{need.quantity} of the {thing.name} is missing; it must be {asked}")
-        part = model.part(need.part).name if need.part else "it"
-        return Ground("carries over if", f"{part} is made so that its {need.quantity} is {asked}")
+        part = model.part(need.part).name if need.part else "surroundings"
+        return Ground("carries over if", f"the {need.quantity} ({part}) is kept {asked}")
 
     def _given(
         self, need: SizeNeed | PropertyNeed, thing: Thing | None
@@ -284,4 +284,4 @@ def _span(low: str | None, high: str | None) -> str:
 
 
 def _unit(unit: str) -> str:
-    return "" if unit == "dimensionless" else {"degree": "°", "percent": "%"}.get(unit, unit)
+    return "" if unit == "dimensionless" else {"degree": "°", "percent": "%", "um": "µm"}.get(unit, unit)
