@@ -131,7 +131,7 @@ class Judge:
         return any(c.type in {"range", "angle", "temperature"} for c in self.surroundings.problem.conditions)
 
     @cached_property
-    def _sides(self) -> dict[tuple[object, ...], ProblemSide]:
+    def _sides(self) -> dict[tuple[str, int], ProblemSide]:
         return {}
 
     def _scale(
@@ -141,7 +141,7 @@ class Judge:
         from analog.scale.check import findings  # only a problem with numbers pays for it
         from analog.scale.quantities import ProblemSide
 
-        key = (model.id, *((part, thing.id) for part, thing in sorted(roles.items(), key=lambda role: role[0])))
+        key = model.id, id(roles)  # a side keeps its roles, so that their id stays theirs
         side = self._sides.get(key)
         if side is None:
             side = self._sides[key] = ProblemSide(self.surroundings.problem, model, roles)

@@ -8,8 +8,7 @@ of these is told as an assumption.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from analog.model.types import (
@@ -41,8 +40,7 @@ LIQUID_KINDS = {"water", "sea", "liquid", "fluid", "blood", "urine", "sap", "sal
 
 def of_nature(principle: Principle, model: Model, transition: Transition | None) -> Gathered:
     """What the model itself says, completed with fluids and defaults."""
-    said = _said_by_model(model, transition, ())
-    values = assign(principle, said, "nature")
+    values = assign(principle, _said_by_model(model, transition), "nature")
     medium: Fluid | None = None
     if any(value.part is not None and _is_liquid(model.part(value.part)) for value in values.values()):
         medium = "water"  # the liquid whose viscosity or speed is told is the fluid in question
@@ -57,48 +55,71 @@ def _is_liquid(part: Part) -> bool:
     return bool(set(part.kind.split("-")) & LIQUID_KINDS)
 
 
-def _said_by_model(model: Model, transition: Transition | None, roles: Sequence[str]) -> list[Said]:
+_SAID: dict[tuple[str, str | None], tuple[Model, list[Said]]] = {}
+MOST_REMEMBERED = 8192
+
+
+def _said_by_model(model: Model, transition: Transition | None) -> list[Said]:
+    """What a model says in numbers, for one transition; remembered, since candidates come back search after search."""
+    key = model.id, transition.id if transition is not None else None
+    kept = _SAID.get(key)
+    if kept is None or kept[0] is not model:
+        if len(_SAID) >= MOST_REMEMBERED:
+            _SAID.clear()
+        kept = _SAID[key] = model, list(_read_model(model, transition))
+    return kept[1]
+
+
+def _read_model(model: Model, transition: Transition | None) -> Iterator[Said]:
     near = parts_of(model, transition) if transition is not None else {part.id for part in model.parts}
-    said: list[Said] = []
-    if transition is not None:
-        for need in transition.needs:
-            # a limit is not where the system sits; a range with both ends is where it works
-            if isinstance(need, SizeNeed | PropertyNeed) and need.low is not None and need.high is not None:
-                said.append(_of_need(model, need, roles))
+    known = context_words(part.name for part in model.parts)
+    for need in transition.needs if transition is not None else ():
+        # a limit is not where the system sits; a range with both ends is where it works
+        if isinstance(need, SizeNeed | PropertyNeed) and need.low is not None and need.high is not None:
+            yield _of_need(model, need, known)
     for part in model.parts:
         for quantity in part.properties:
-            said.append(_of_quantity(quantity, part, part.id in near, part.id not in roles))
+            yield _of_quantity(quantity, part, part.id in near, True, known)
     for quantity in model.sizes:
         lengthy = any(same_dimension(quantity.unit, unit) for unit in ("m", "m**2", "m**3"))
-        said.append(_of_quantity(quantity, None, True, lengthy))
-    known = _known(model.id, tuple(part.name for part in model.parts))
-    return [replace(each, known=known) for each in said]
+        yield _of_quantity(quantity, None, True, lengthy, known)
 
 
-@lru_cache(maxsize=4096)
-def _known(model_id: str, names: tuple[str, ...]) -> frozenset[str]:
-    return context_words(names)
-
-
-def _of_quantity(quantity: Quantity, part: Part | None, near: bool, to_build: bool) -> Said:
+def _of_quantity(quantity: Quantity, part: Part | None, near: bool, to_build: bool, known: frozenset[str]) -> Said:
     low, high = quantity.bounds
     of = f" of the {part.name}" if part is not None else ""
-    context = context_words((part.name, part.kind, part.id)) if part is not None else frozenset()
     return Said(
-        quantity.name, low, high, quantity.unit, f"{quantity.name}{of}", context, near, 0.02 * (part is not None),
-        part.id if part is not None else None, to_build,
-    )  # fmt: skip
+        text=quantity.name,
+        low=low,
+        high=high,
+        unit=quantity.unit,
+        where=f"{quantity.name}{of}",
+        context=context_words((part.name, part.kind, part.id)) if part is not None else frozenset(),
+        near=near,
+        bonus=0.02 if part is not None else 0.0,
+        part=part.id if part is not None else None,
+        to_build=to_build,
+        known=known,
+    )
 
 
-def _of_need(model: Model, need: SizeNeed | PropertyNeed, roles: Sequence[str]) -> Said:
+def _of_need(model: Model, need: SizeNeed | PropertyNeed, known: frozenset[str]) -> Said:
     """The range in which a step works: it counts only where no value is said."""
     part = model.part(need.part) if need.part else None
-    context = context_words((part.name, part.kind, part.id)) if part is not None else frozenset()
-    where = f"{need.quantity}" + (f" of the {part.name}" if part is not None else "") + ", the range told as a need"
+    of = f" of the {part.name}" if part is not None else ""
     return Said(
-        need.quantity, need.low, need.high, need.unit, where, context, True, -0.2,
-        need.part, part is not None and part.id not in roles,
-    )  # fmt: skip
+        text=need.quantity,
+        low=need.low,
+        high=need.high,
+        unit=need.unit,
+        where=f"{need.quantity}{of}, the range told as a need",
+        context=context_words((part.name, part.kind, part.id)) if part is not None else frozenset(),
+        near=True,
+        bonus=-0.2,
+        part=need.part,
+        to_build=part is not None,
+        known=known,
+    )
 
 
 @lru_cache(maxsize=4096)
@@ -204,8 +225,8 @@ class ProblemSide:
         assert self.model is not None
         key = transition.id if transition is not None else None
         if key not in self._to_build:
-            said = _said_by_model(self.model, transition, tuple(self.roles))
-            self._to_build[key] = [each for each in said if each.to_build]
+            said = _said_by_model(self.model, transition)
+            self._to_build[key] = [each for each in said if each.to_build and each.part not in self.roles]
         return self._to_build[key]
 
 
