@@ -254,9 +254,11 @@ def _said_by_problem(model: Model | None, problem: Problem, roles: Mapping[str, 
         else:
             continue
         context, part = _thing_of(condition, model, problem, roles)
+        # a bare "speed" may be any speed, that of a thing with no part in it is none of the model's
+        near = part is not None or not context
         yield Said(
             text.strip(), condition.low, condition.high, condition.unit or "", f"“{condition.text}”",
-            context, True, 0.0, part,
+            context, near, 0.0, part,
         )  # fmt: skip
 
 
@@ -289,4 +291,4 @@ def _thing_of(
             for part in parts:
                 known |= context_words((model.part(part).name, model.part(part).kind))
         return known | about, parts[0] if parts else None
-    return about, None
+    return frozenset(), None  # of nothing the problem has: only its full name can tell what it is

@@ -40,6 +40,17 @@ def test_a_number_of_something_else_says_nothing() -> None:
     assert found(problem(size(3, 3, about="panel", quantity="length", unit="m"))) == []
 
 
+def test_the_speed_of_something_else_is_no_speed_of_the_particle() -> None:
+    """A symbol that may be called just "speed" takes a bare speed, but not that of the wind."""
+    settling = shipped_principles()["stokes-drag"]
+    bare, wind = (
+        ProblemSide(problem(size(5, 5, about, "speed", "m/s")), model(), ROLES).values(settling, model().transitions[0])
+        for about in ("", "wind")
+    )
+    assert bare.values["speed"].range == (5.0, 5.0)
+    assert "speed" not in wind.values
+
+
 def test_a_gap_still_to_be_built_may_be_as_in_nature() -> None:
     """5 to 50 µm through gaps of 100 µm: 0.05 to 0.5, and gaps above 50 µm would do."""
     [(outcome, text)] = found(problem(size(5, 50)))
