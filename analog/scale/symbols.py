@@ -6,6 +6,7 @@ bear the name of one symbol, the surest is taken, and of equals the first.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -83,12 +84,14 @@ def assign(
     """
     reader = _reader(principle)
     best: dict[str, tuple[float, Symbol, Said, Match]] = {}
+    # a part that tells two quantities of a law is the one it speaks of: the size and the speed of the same grain
+    told: Counter[str | None] = Counter(each.part for each in said if each.part is not None and reader.read(each))
     values: dict[str, SymbolValue] = {}
     for each in said:
         for symbol, result in reader.read(each):
             if (only is not None and symbol.id not in only) or (result.generic and not each.near):
                 continue
-            score = result.score + each.bonus - (0.0 if each.near else 0.1)
+            score = result.score + each.bonus - (0.0 if each.near else 0.1) + 0.01 * min(told[each.part], 3)
             if score > max(best[symbol.id][0] if symbol.id in best else 0.0, LEAST):
                 best[symbol.id] = score, symbol, each, result
     for symbol in principle.symbols:

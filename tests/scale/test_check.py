@@ -32,6 +32,23 @@ def test_nature_has_its_own_values() -> None:
     assert values["gap-width"].range == pytest.approx((1e-4, 1e-4))
 
 
+def test_size_and_gap_of_the_same_part_go_together() -> None:
+    """Two parts with a diameter: the one that also has the speed is the one that settles."""
+    grains = [
+        {"name": "grain size", "low": low, "high": high, "unit": "um", "source": "memory"}
+        for low, high in ((5e3, 2e5), (20, 400))
+    ]
+    speed = {"name": "settling speed", "low": 3e-4, "high": 0.05, "unit": "m/s", "source": "memory"}
+    river = model(
+        parts=[
+            {"id": "grit", "name": "gravel", "kind": "coarse-fraction", "properties": grains[:1]},
+            {"id": "grate", "name": "silt", "kind": "fine-fraction", "properties": [speed, grains[1]]},
+        ]
+    )
+    values = of_nature(shipped_principles()["stokes-drag"], river, river.transitions[0]).values
+    assert values["particle-diameter"].range == pytest.approx((2e-5, 4e-4))
+
+
 def test_without_numbers_there_is_nothing_to_say() -> None:
     assert found(problem()) == []
 
