@@ -17,7 +17,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from analog.align.things import Case, ThingPolicy, ThingWeights, branch_and_bound, worths
+from analog.align.case import Case
+from analog.align.things import ThingPolicy, ThingWeights, branch_and_bound, worths
 
 Worths = tuple[np.ndarray, dict[tuple[int, int], np.ndarray]]
 Pairing = list[int]
@@ -63,7 +64,10 @@ def by_integer_programme(single: np.ndarray, double: dict[tuple[int, int], np.nd
         (a, int(p), b, int(q), float(grid[p, q])) for (a, b), grid in double.items() for p, q in np.argwhere(grid > 0)
     ]
     cost = np.concatenate([single.ravel(), [worth for *_, worth in joint]])
-    rows, columns, values, upper = [], [], [], []
+    rows: list[int] = []
+    columns: list[int] = []
+    values: list[float] = []
+    upper: list[float] = []
 
     def row(limit: float, entries: list[tuple[int, float]]) -> None:
         for column, entry in entries:

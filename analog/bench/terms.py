@@ -27,7 +27,7 @@ def read_pairs(name: str) -> list[tuple[str, str, bool]]:
 
 def measure(vocabulary: Vocabulary, name: str) -> dict[str, Any]:
     """Area under the receiver operating characteristic, recall at any link, false links, and the pairs got wrong."""
-    from sklearn.metrics import roc_auc_score  # type: ignore[import-untyped]
+    from sklearn.metrics import roc_auc_score
 
     pairs = read_pairs(name)
     values = [vocabulary.link(a, b).similarity for a, b, _ in pairs]
