@@ -40,4 +40,4 @@ def told(model: Model | Mapping[str, Any]) -> list[str]:
     """Title, summary and questions of a model."""
     if isinstance(model, Model):
         return [model.title, model.summary, *(question.text for question in model.questions)]
-    return [model["title"], model["summary"], *(question["text"] for question in model["questions"])]
+    return [model["title"], model["summary"], *(question["text"] for question in model.get("questions", ()))]

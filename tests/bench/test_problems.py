@@ -71,7 +71,7 @@ def test_no_problem_copies_a_question_of_a_model() -> None:
     for problem in every():
         own = words_of([problem.text])
         for model in models().values():
-            for question in model["questions"]:
+            for question in model.get("questions", ()):
                 theirs = words_of([question["text"]])
                 if len(own & theirs) / len(own | theirs) >= LIKE_A_QUESTION:
                     copies.append((problem.id, problem.text, question["text"]))
