@@ -12,7 +12,7 @@ import numpy as np
 
 from analog.align.case import Case, case_of_model, case_of_problem
 from analog.align.things import ThingAlignment, ThingPolicy, align_things, facts_found
-from analog.encode.facets import FACETS, problem_texts
+from analog.encode.facets import FACETS, problem_texts, problem_words
 from analog.explain.build import explanation, roles_of
 from analog.explain.explanation import Explanation, principles_of
 from analog.explain.surroundings import Surroundings
@@ -154,7 +154,7 @@ class Searcher:
         for name in FACETS:
             rows = [self.index.dense.all_scores(name, vectors[text.text]) for text in texts if text.facet == name]
             cosines[name] = np.max(rows, axis=0) if rows else np.zeros(len(self.index.ids))
-        words = self.index.lexical.scores(tokens(problem.text))
+        words = self.index.lexical.scores(tokens(problem_words(problem)))
         best = float(words.max(initial=0.0))
         return cosines, words / best if best > 0 else words
 

@@ -59,14 +59,21 @@ def problem_texts(problem: Problem) -> tuple[FacetText, ...]:
     """
     names = {thing.id: thing.name for thing in problem.things}
     things = "; ".join(_with_kind(thing.name, thing.kind) for thing in problem.things)
+    said = problem_words(problem)
     texts = {
         PURPOSES: [_joined(purpose.text, problem_phrase(purpose, names)) for purpose in problem.purposes],
-        PRINCIPLES: [problem.text],
+        PRINCIPLES: [said],
         PARTS: [things],
-        QUESTIONS: [problem.text],
-        SUMMARY: [problem.text],
+        QUESTIONS: [said],
+        SUMMARY: [said],
     }
     return _records("", texts)
+
+
+def problem_words(problem: Problem) -> str:
+    """The problem in its own words, with the conditions that were given apart: they say what an answer must bear."""
+    apart = [condition.text for condition in problem.conditions if condition.text not in problem.text]
+    return ". ".join([problem.text, *apart])
 
 
 def phrase(verb: str, thing: str, where: Place | None, names: Mapping[str, str]) -> str:

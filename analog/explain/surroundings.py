@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from math import inf, isinf
 from typing import Literal, Protocol
 
 from analog.problem.types import Condition, Problem
 
-Status = Literal["ruled out", "there", "assumed", "unsaid"]
+Status = Literal["ruled out", "not around", "there", "assumed", "unsaid"]
+"""`not around`: the surroundings are another medium; a mechanism that brings its own may still work."""
 
 ASSUMED_KELVIN = 293.15
 """Where no temperature is given, ordinary room temperature is assumed, and every use of it says so."""
+
+FREEZING_KELVIN = 273.15
+"""Freezing point of pure water at one atmosphere."""
+
+LEAST_STRENGTH = 0.3
+"""A kind that says less than this is too general to be ruled out as a whole."""
 
 AIR_KINDS = ("air", "surrounding-air", "oxygen", "atmosphere")
 
@@ -56,13 +64,12 @@ class Surroundings:
 
     @cached_property
     def temperature(self) -> tuple[float, float] | None:
-        """(low, high) in kelvin as given, an open end filled with the other; None if nothing is given."""
+        """(low, high) in kelvin as given, an open end infinite; None if nothing is given."""
         lows = [c.low for c in self._conditions("temperature") if c.low is not None]
         highs = [c.high for c in self._conditions("temperature") if c.high is not None]
         if not lows and not highs:
             return None
-        low = max(lows) if lows else min(highs)
-        high = min(highs) if highs else max(lows)
+        low, high = max(lows, default=-inf), min(highs, default=inf)
         return (low, high) if low <= high else (high, low)
 
     def supply(self, kind: str) -> Supply:
@@ -78,7 +85,7 @@ class Surroundings:
     def _supply(self, kind: str) -> Supply:
         label = self.kinds.label(kind)
         for condition in self._conditions("absent"):
-            if condition.kind and self._same_or_narrower(kind, condition.kind):
+            if condition.kind and self._says_enough(condition.kind) and self._same_or_narrower(kind, condition.kind):
                 return Supply("ruled out", f"needs {label}, which is ruled out by “{condition.text}”")
         media = [c for c in self._conditions("medium") if c.kind]
         for condition in (*self._conditions("present"), *media):
@@ -90,7 +97,7 @@ class Surroundings:
         if self._is_air(kind):
             for condition in media:
                 if condition.kind and not self._is_air(condition.kind):
-                    return Supply("ruled out", f"works in {label}, but the problem says “{condition.text}”")
+                    return Supply("not around", f"works in {label}, but the problem says “{condition.text}”")
             return Supply("assumed", f"{label} around it is assumed")
         return Supply("unsaid", f"{label} is not mentioned in the problem")
 
@@ -103,7 +110,7 @@ class Surroundings:
         low, high = given
         freezes, boils = self.kinds.fact(kind, "freezesAt"), self.kinds.fact(kind, "boilsAt")
         if isinstance(freezes, int | float | str) and low < float(freezes):
-            entirely = high < float(freezes)
+            entirely = high <= float(freezes)
             return (
                 "breaks" if entirely else "partly"
             ), f"{label} freezes at {celsius(float(freezes))}, given {spell(given)}"
@@ -112,6 +119,21 @@ class Surroundings:
             return (
                 "breaks" if entirely else "partly"
             ), f"{label} boils at {celsius(float(boils))}, given {spell(given)}"
+        return None
+
+    def _says_enough(self, kind: str) -> bool:
+        """Whether a ruled-out kind is narrow enough to mean it: “no signal” does not rule out every information."""
+        return not self.kinds.known(kind) or self.kinds.strength(kind) >= LEAST_STRENGTH
+
+    def substitute(self, options: Iterable[str]) -> str | None:
+        """The first of the options that the given conditions themselves speak of as there; None without any."""
+        for option in options:
+            words = option.lower().split()
+            for condition in self._conditions("present", "medium", "absent"):
+                said = condition.text.lower().replace("-", " ").split()
+                vacuum = condition.type == "absent" and "vacuum" in said and words[-1] == "vacuum"
+                if vacuum or (condition.type != "absent" and all(word in said for word in words)):
+                    return option
         return None
 
     def _same_or_narrower(self, kind: str, general: str) -> bool:
@@ -130,4 +152,6 @@ def celsius(kelvin: float) -> str:
 def spell(bounds: tuple[float, float]) -> str:
     """A temperature range for people."""
     low, high = bounds
+    if isinf(low) or isinf(high):
+        return f"at most {celsius(high)}" if isinf(low) else f"at least {celsius(low)}"
     return celsius(low) if low == high else f"{celsius(low)} to {celsius(high)}"

@@ -13,7 +13,7 @@ from functools import cached_property
 from math import isinf
 from typing import TYPE_CHECKING, Literal
 
-from analog.explain.surroundings import ASSUMED_KELVIN, Surroundings, celsius, spell
+from analog.explain.surroundings import ASSUMED_KELVIN, FREEZING_KELVIN, KindVocabulary, Surroundings, celsius, spell
 from analog.model.types import (
     EnergyNeed,
     FlowNeed,
@@ -82,6 +82,24 @@ class TransitionVerdict:
 
 
 @dataclass(frozen=True)
+class _Own:
+    """What a model brings along (the kinds of its parts), and whether it says that a step works below freezing."""
+
+    kinds: tuple[str, ...]
+    below_freezing: bool
+
+    @classmethod
+    def of(cls, model: Model, transition: Transition) -> _Own:
+        needs = [need for need in transition.needs if isinstance(need, TemperatureNeed) and need.low is not None]
+        cold = any(to_si(need.low or 0.0, need.unit, "K") < FREEZING_KELVIN for need in needs)
+        return cls(tuple(part.kind for part in model.parts), cold)
+
+    def brings(self, kind: str, kinds: KindVocabulary) -> bool:
+        """Whether a part of the model is of this kind, or narrower."""
+        return any(part == kind or kinds.is_a(part, kind) for part in self.kinds)
+
+
+@dataclass(frozen=True)
 class Judge:
     """What a verdict is made from.
 
@@ -112,15 +130,16 @@ class Judge:
     def _grounds(
         self, model: Model, transition: Transition, roles: Mapping[str, Thing], depth: int
     ) -> Iterator[Ground]:
+        own = _Own.of(model, transition)
         for need in transition.needs:
-            yield from self._need(model, need, roles)
+            yield from self._need(model, need, roles, own)
         for reason in transition.reasons:
             if isinstance(reason, TriggerReason):
-                yield from self._supplied(reason.kind, "set off by", (), reason.note)
+                yield from self._supplied(reason.kind, "set off by", (), reason.note, own)
             elif isinstance(reason, PrincipleReason):
                 principle = self.principles.get(reason.principle)
                 for kind in principle.media if principle else ():
-                    yield from self._supplied(kind, f"{principle.title if principle else ''} works with", (), None)
+                    yield from self._supplied(kind, f"{principle.title if principle else ''} works with", (), None, own)
                 if principle is not None and principle.groups and self._has_numbers:
                     yield from self._scale(principle, model, transition, roles)
             elif isinstance(reason, SubPurposeReason) and depth < MAXIMUM_DEPTH:
@@ -148,9 +167,9 @@ class Judge:
         for finding in findings(principle, transition, side):
             yield Ground(SCALE_VERDICT[finding.outcome], finding.text)
 
-    def _need(self, model: Model, need: Need, roles: Mapping[str, Thing]) -> Iterator[Ground]:
+    def _need(self, model: Model, need: Need, roles: Mapping[str, Thing], own: _Own) -> Iterator[Ground]:
         if isinstance(need, MediumNeed | FlowNeed):
-            yield from self._supplied(need.kind, "needs", need.instead, need.note)
+            yield from self._supplied(need.kind, "needs", need.instead, need.note, own)
         elif isinstance(need, EnergyNeed):
             yield from self._supplied(need.kind or need.energy, "driven by", need.instead, need.note)
             if need.kind:
@@ -160,22 +179,29 @@ class Judge:
         elif isinstance(need, SizeNeed | PropertyNeed):
             yield self._range(model, need, roles)
 
-    def _supplied(self, kind: str, role: str, instead: Iterable[str], note: str | None) -> Iterator[Ground]:
+    def _supplied(
+        self, kind: str, role: str, instead: Iterable[str], note: str | None, own: _Own | None = None
+    ) -> Iterator[Ground]:
+        """Grounds for something a transition cannot do without. own : what the model itself brings or withstands."""
         kinds = self.surroundings.kinds
         if kinds.known(kind) and kinds.strength(kind) == 0:
             return  # matter, energy, structure: there is always some
-        supply = self.surroundings.supply(kind)
+        supply, label = self.surroundings.supply(kind), kinds.label(kind)
         options = ", ".join(instead)
-        if supply.status == "ruled out":
-            mend = f"; perhaps instead: {options}" if options else ""
-            yield Ground("breaks", supply.why + mend)
+        if supply.status in {"ruled out", "not around"}:
+            other = self.surroundings.substitute(instead)
+            if other is not None:
+                yield Ground("carries over if", f"{other}, which is there, does the work of {label}")
+            elif supply.status == "not around" and own is not None and own.brings(kind, kinds):
+                yield Ground("carries over if", f"{label} is brought along and kept in place")
+            else:
+                yield Ground("breaks", supply.why + (f"; perhaps instead: {options}" if options else ""))
             return
         trouble = self.surroundings.phase_trouble(kind)
-        if trouble is not None:
+        if trouble is not None and not (own is not None and own.below_freezing):
             verdict: Verdict = "breaks" if trouble[0] == "breaks" else "carries over if"
             yield Ground(verdict, trouble[1])
         if supply.status == "unsaid":
-            label = self.surroundings.kinds.label(kind)
             choice = f" (instead of it: {options})" if options else ""
             because = f": {note.rstrip('.')}" if note else ""
             yield Ground("carries over if", f"{label} is supplied{choice}; {role} {label}{because}")
