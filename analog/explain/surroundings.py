@@ -19,6 +19,12 @@ ASSUMED_KELVIN = 293.15
 FREEZING_KELVIN = 273.15
 """Freezing point of pure water at one atmosphere."""
 
+PLAIN_WORDS = {"liquid", "fresh", "running", "clean", "any", "available", "free", "external", "extra", "the", "open"}
+"""Words before a noun that do not narrow what is ruled out: without “running water” there is none."""
+
+UNDERCOOLED_KELVIN = 2.0
+"""Salt in natural waters and small volumes keep them liquid this far below the freezing point of pure water."""
+
 LEAST_STRENGTH = 0.3
 """A kind that says less than this is too general to be ruled out as a whole."""
 
@@ -85,7 +91,7 @@ class Surroundings:
     def _supply(self, kind: str) -> Supply:
         label = self.kinds.label(kind)
         for condition in self._conditions("absent"):
-            if condition.kind and self._says_enough(condition.kind) and self._same_or_narrower(kind, condition.kind):
+            if condition.kind and self._excludes_all(condition) and self._same_or_narrower(kind, condition.kind):
                 return Supply("ruled out", f"needs {label}, which is ruled out by “{condition.text}”")
         media = [c for c in self._conditions("medium") if c.kind]
         for condition in (*self._conditions("present"), *media):
@@ -110,7 +116,7 @@ class Surroundings:
         low, high = given
         freezes, boils = self.kinds.fact(kind, "freezesAt"), self.kinds.fact(kind, "boilsAt")
         if isinstance(freezes, int | float | str) and low < float(freezes):
-            entirely = high <= float(freezes)
+            entirely = high <= float(freezes) and low < float(freezes) - UNDERCOOLED_KELVIN
             return (
                 "breaks" if entirely else "partly"
             ), f"{label} freezes at {celsius(float(freezes))}, given {spell(given)}"
@@ -121,19 +127,25 @@ class Surroundings:
             ), f"{label} boils at {celsius(float(boils))}, given {spell(given)}"
         return None
 
-    def _says_enough(self, kind: str) -> bool:
-        """Whether a ruled-out kind is narrow enough to mean it: “no signal” does not rule out every information."""
-        return not self.kinds.known(kind) or self.kinds.strength(kind) >= LEAST_STRENGTH
+    def _excludes_all(self, condition: Condition) -> bool:
+        """Whether a condition rules out a kind as a whole: “no signal” and “no heated water” do not."""
+        kind = condition.kind or ""
+        if self.kinds.known(kind) and self.kinds.strength(kind) < LEAST_STRENGTH:
+            return False
+        said, named = (condition.about or "").lower().split(), self.kinds.label(kind).lower().split()
+        same_noun = bool(said) and said[-1] == named[-1]
+        return not (same_noun and set(said) - set(named) - PLAIN_WORDS)
 
     def substitute(self, options: Iterable[str]) -> str | None:
         """The first of the options that the given conditions themselves speak of as there; None without any."""
         for option in options:
-            words = option.lower().split()
-            for condition in self._conditions("present", "medium", "absent"):
-                said = condition.text.lower().replace("-", " ").split()
-                vacuum = condition.type == "absent" and "vacuum" in said and words[-1] == "vacuum"
-                if vacuum or (condition.type != "absent" and all(word in said for word in words)):
+            words = set(option.lower().replace("-", " ").split())
+            for condition in self._conditions("present", "medium"):
+                if condition.kind and self.kinds.label(condition.kind).lower().split()[-1] in words:
                     return option
+            vacuum = any("vacuum" in condition.text.lower() for condition in self._conditions("absent", "medium"))
+            if vacuum and "vacuum" in words:
+                return option
         return None
 
     def _same_or_narrower(self, kind: str, general: str) -> bool:

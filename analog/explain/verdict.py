@@ -95,8 +95,8 @@ class _Own:
         return cls(tuple(part.kind for part in model.parts), cold)
 
     def brings(self, kind: str, kinds: KindVocabulary) -> bool:
-        """Whether a part of the model is of this kind, or narrower."""
-        return any(part == kind or kinds.is_a(part, kind) for part in self.kinds)
+        """Whether a part of the model is of this kind, or narrower; for air, a layer or bubble of any gas will do."""
+        return any(part == kind or kinds.is_a(part, kind) or kinds.is_a(part, "gas") for part in self.kinds)
 
 
 @dataclass(frozen=True)

@@ -88,6 +88,32 @@ def test_air_is_assumed_on_land_and_missing_under_water(vocabulary: Vocabulary) 
     assert verdict(vocabulary, air, under_water).verdict == "breaks"
 
 
+def test_a_mechanism_that_brings_its_air_along_may_work_under_water(vocabulary: Vocabulary) -> None:
+    under_water = Condition(type="medium", text="must work under water", kind="liquid-water")
+    data = sample()
+    data["parts"].append({"id": "layer", "name": "air layer", "kind": "air-layer"})
+    data["structure"].append("covers(layer, pad)")
+    data["transitions"][0]["needs"] = [{"type": "medium", "kind": "air"}]
+    surroundings = Surroundings(Problem(**PROBLEM, conditions=(under_water,)), vocabulary.kinds)
+    assert Judge(surroundings, {}, {}).judge(Model(**data), {})[0].verdict == "carries over if"
+
+
+def test_what_the_model_names_as_a_substitute_and_the_problem_has_mends_the_step(vocabulary: Vocabulary) -> None:
+    under_water = Condition(type="medium", text="must work under water", kind="liquid-water")
+    need = [{"type": "medium", "kind": "air", "instead": ["a stream of water"]}]
+    found = verdict(vocabulary, need, under_water)
+    assert found.verdict == "carries over if"
+    assert "a stream of water" in found.grounds[0].text
+
+
+def test_a_narrowed_exclusion_does_not_rule_out_the_whole_kind(vocabulary: Vocabulary) -> None:
+    """Without heated water there is still water; without running water there is none."""
+    heated = Condition(type="absent", text="no heated water", kind="water", about="heated water")
+    running = Condition(type="absent", text="no running water", kind="water", about="running water")
+    assert verdict(vocabulary, WATER_NEED, heated).verdict == "carries over if"
+    assert verdict(vocabulary, WATER_NEED, running).verdict == "breaks"
+
+
 def test_frost_breaks_what_needs_liquid_water(vocabulary: Vocabulary) -> None:
     """Water freezes at 273.15 K at one atmosphere (common physical constant)."""
     frozen = verdict(vocabulary, WATER_NEED, temperature(243.15, 243.15))
