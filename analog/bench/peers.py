@@ -43,7 +43,7 @@ def whole_texts(index: Index) -> list[str]:
     order = ("summary", "purposes", "questions", "principles", "parts")
     texts = []
     for model in index.ids:
-        facets = model_texts(index.model(model), statements)
+        facets = model_texts(index.model(model), statements, index.expected.get(model, ()))
         texts.append(" ".join(text.text.rstrip(".") + "." for name in order for text in facets if text.facet == name))
     return texts
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -10,7 +10,14 @@ if TYPE_CHECKING:  # the records cost a third of a second to import; here they a
     from analog.model.types import Model, Place, Principle, Purpose, SubPurpose
     from analog.problem.types import Problem, ProblemPurpose
 
-PURPOSES, PRINCIPLES, PARTS, QUESTIONS, SUMMARY = FACETS = ("purposes", "principles", "parts", "questions", "summary")
+PURPOSES, PRINCIPLES, PARTS, QUESTIONS, SUMMARY, EXPECTED = FACETS = (
+    "purposes",
+    "principles",
+    "parts",
+    "questions",
+    "summary",
+    "expected",
+)
 """The facets, in the order in which the index stores them."""
 
 
@@ -23,8 +30,12 @@ class FacetText:
     text: str
 
 
-def model_texts(model: Model, principles: Mapping[str, tuple[str, str]] | None = None) -> tuple[FacetText, ...]:
+def model_texts(
+    model: Model, principles: Mapping[str, tuple[str, str]] | None = None, expected: Sequence[str] = ()
+) -> tuple[FacetText, ...]:
     """The signature texts of a model, facet by facet, without repeats.
+
+    expected : further sentences an engineer might type (see `analog.model.expected`).
 
     principles : id of a principle to (title, statement). A principle without a record goes by its id in words.
     """
@@ -48,6 +59,7 @@ def model_texts(model: Model, principles: Mapping[str, tuple[str, str]] | None =
         PARTS: [parts],
         QUESTIONS: [question.text for question in model.questions],
         SUMMARY: [f"{model.title}. {model.summary}"],
+        EXPECTED: list(expected),
     }
     return _records(model.id, texts)
 
@@ -66,6 +78,7 @@ def problem_texts(problem: Problem) -> tuple[FacetText, ...]:
         PARTS: [things],
         QUESTIONS: [said],
         SUMMARY: [said],
+        EXPECTED: [said],
     }
     return _records("", texts)
 

@@ -32,6 +32,7 @@ from analog.index.sources import CORPUS, PHRASES, PRINCIPLES, PROGRAM, VOCABULAR
 from analog.index.store import Index, is_stale, open_index, verify
 from analog.index.swap import recover, refuse_foreign, replacing
 from analog.index.tokens import tokens
+from analog.model.expected import load_expected
 
 if TYPE_CHECKING:
     from analog.model.load import ModelFile
@@ -168,7 +169,10 @@ def _build(sources: Sources, target: Path, encoder_name: str | None, progress: P
             progress("encoder", 1, 1)
         with _timed(result, "texts"):
             named = titles_and_statements(principles)
-            signatures = [model_texts(model, named) for model, _ in models]
+            expected = load_expected(sources.corpus, {model.id for model, _ in models})
+            result.skipped.extend((finding.file, str(finding)) for finding in expected.findings)
+            sentences = expected.sentences
+            signatures = [model_texts(model, named, sentences.get(model.id, ())) for model, _ in models]
             table = TextTable.of([[(text.facet, text.text) for text in texts] for texts in signatures])
             phrase_rows = _phrase_rows(files[PHRASES])
             known = previous.vectors() if kept_encoder is not None else {}
@@ -188,6 +192,7 @@ def _build(sources: Sources, target: Path, encoder_name: str | None, progress: P
             _write_json(folder / store.PHRASE_ROWS, phrase_rows)
             write_lines(folder / store.TEXTS, (json.dumps(text).encode() for text in table.texts))
             _write_records(folder, models, principles)
+            _write_json(folder / store.EXPECTED_FILE, sentences)
             _write_json(folder / store.SOURCE_FILE, described)
             result.models = len(models)
             Manifest(

@@ -12,8 +12,16 @@ from typing import Any
 from analog import locate
 from analog.errors import IndexStateError
 from analog.index.manifest import file_hash
+from analog.model.expected import expected_files
 
-CORPUS, VOCABULARY, PRINCIPLES, PHRASES, PROGRAM = "corpus", "vocabulary", "principles", "phrases", "program"
+CORPUS, EXPECTED, VOCABULARY, PRINCIPLES, PHRASES, PROGRAM = (
+    "corpus",
+    "expected questions",
+    "vocabulary",
+    "principles",
+    "phrases",
+    "program",
+)
 
 MODEL_ENDINGS = (".yaml", ".yml")
 
@@ -36,6 +44,7 @@ class Sources:
         """group → name → path, of every file that the index depends on."""
         return {
             CORPUS: dict(_walk(self.corpus, MODEL_ENDINGS)),
+            EXPECTED: {str(path.relative_to(self.corpus)): path for path in expected_files(self.corpus)},
             PRINCIPLES: dict(_walk(self.principles, MODEL_ENDINGS)),
             VOCABULARY: dict(_walk(self.vocabulary, None)),
             PHRASES: {self.phrases.name: self.phrases} if self.phrases.is_file() else {},

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 ENCODER, DENSE, LEXICAL = "encoder", "dense", "lexical"
 NAMES, MODELS, PRINCIPLE_LINES, TEXTS = "names.json", "models.jsonl", "principles.jsonl", "texts.jsonl"
 VOCABULARY_FILE, PHRASE_ROWS, PHRASE_VECTORS, SOURCE_FILE = "vocabulary.json", "phrases.json", "phrases", "sources.json"
+EXPECTED_FILE = "expected.json"
 
 
 class Index:
@@ -103,6 +104,12 @@ class Index:
     def vocabulary(self) -> dict[str, Any]:
         """The baked vocabulary, for `Vocabulary.from_baked`."""
         data: dict[str, Any] = self.read_json(VOCABULARY_FILE)
+        return data
+
+    @cached_property
+    def expected(self) -> dict[str, list[str]]:
+        """Model id -> the sentences that are expected to ask for it."""
+        data: dict[str, list[str]] = self.read_json(EXPECTED_FILE)
         return data
 
     @cached_property

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from analog.model.expected import load_expected
 from analog.model.facts import Fact
 from analog.model.findings import Finding, KnownTerms, Severity
 from analog.model.load import LoadedCorpus, ModelFile, dotted, load_corpus
@@ -90,7 +91,9 @@ def check_paths(paths: Sequence[Path], corpus: Path, terms: KnownTerms) -> Check
     ids = {file.model.id for file in wanted.files}
     others = tuple(f for f in around.files if Path(f.file).resolve() not in places and f.model.id not in ids)
     findings = check_corpus(LoadedCorpus(wanted.files + others, wanted.findings), terms)
-    return CheckReport(tuple(f for f in findings if f.file in mine), len(mine))
+    known = {file.model.id for file in (*wanted.files, *others)}
+    beside = [finding for path in paths if path.is_dir() for finding in load_expected(path, known).findings]
+    return CheckReport((*(f for f in findings if f.file in mine), *beside), len(mine))
 
 
 def faultless(corpus: LoadedCorpus, findings: Iterable[Finding]) -> tuple[Model, ...]:

@@ -35,7 +35,7 @@ class Evidence:
     verdicts: tuple[Verdict, ...]
 
 
-FACET_TERMS = ("questions", "purposes", "summary", "parts", "principles")
+FACET_TERMS = ("questions", "expected", "purposes", "summary", "parts", "principles")
 """Facets whose cosine is a term of its own, under the facet's name."""
 
 
