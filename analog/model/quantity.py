@@ -8,7 +8,6 @@ from typing import Any
 
 from analog.model.units import common
 
-
 LONGEST_UNIT = 60
 
 _POWER = r"(?:\*\*|\^) ?\(?[-+]?[0-9]{1,2}(?:[./][0-9]{1,4})?\)?(?! ?(?:\*\*|\^))"

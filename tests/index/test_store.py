@@ -15,7 +15,7 @@ from analog.errors import IndexStateError
 from analog.index import build
 from analog.index.build import build_index, ensure_index
 from analog.index.lock import build_lock
-from analog.index.manifest import HASHED_AT_OPENING_BYTES
+from analog.index.manifest import FORMAT_VERSION, HASHED_AT_OPENING_BYTES
 from analog.index.store import open_index, verify
 
 
@@ -72,7 +72,7 @@ def test_a_missing_index_says_how_to_make_one(tmp_path):
 def test_an_index_of_another_format_is_refused(built):
     """Before its hash is looked at, for the hash may be made otherwise in another format."""
     path = built / "manifest.json"
-    path.write_text(path.read_text().replace('"format": 1', '"format": 99'))
+    path.write_text(path.read_text().replace(f'"format": {FORMAT_VERSION}', '"format": 99'))
     with pytest.raises(IndexStateError, match=r"expected an index of format \d+ .*found 99"):
         open_index(built)
 
