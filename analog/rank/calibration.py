@@ -1,0 +1,22 @@
+"""From a score to how often a result with that score is right.
+
+The points are fitted on development problems by `analog.bench.calibration`; docs/bench.md says how well they hold on
+others. Right means that a judge graded the model 2 or 3 of 3 for the problem.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+POINTS: tuple[tuple[float, float], ...] = ((0.0, 0.0), (1.0, 1.0))
+"""(score, share of right results), both rising."""
+
+
+def chance(score: float, points: Sequence[tuple[float, float]] = POINTS) -> float:
+    """The share of right results among those of this score, 0..1; straight lines between the points, flat outside."""
+    if score <= points[0][0]:
+        return points[0][1]
+    for (low, before), (high, after) in zip(points, points[1:], strict=False):
+        if score <= high:
+            return before + (after - before) * (score - low) / (high - low)
+    return points[-1][1]
