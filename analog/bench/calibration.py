@@ -5,11 +5,12 @@
 Right means graded 2 or 3. The curve from score to share of right results is isotonic regression (pool adjacent
 violators: Barlow, Bartholomew, Bremner, Brunk 1972; scipy's implementation) over the first ten results of development
 problems; its error is measured on problems left out of the fitting (5 parts) as expected calibration error (Naeini,
-Cooper, Hauskrecht 2015, AAAI), and on report problems. What is printed as `POINTS` goes into analog/rank/calibration.py.
+Cooper, Hauskrecht 2015, AAAI), and on report problems. The `POINTS` printed go into analog/rank/calibration.py.
 """
 
 from __future__ import annotations
 
+import itertools
 import sys
 from collections.abc import Sequence
 
@@ -87,7 +88,7 @@ def main() -> None:
     out = [f"POINTS = {points}", f"left out: {np.mean(errors):.3f}, report: {error(report, points):.3f}", ""]
     out += ["| score | results | right |", "| --- | ---: | ---: |"]
     edges = [0.0, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6, 1.0]
-    for low, high in zip(edges, edges[1:], strict=False):
+    for low, high in itertools.pairwise(edges):
         inside = [right for score, right in report if low <= score < high]
         if inside:
             out.append(f"| {low:.2f} to {high:.2f} | {len(inside)} | {np.mean(inside):.0%} |")

@@ -6,6 +6,7 @@ others. Right means that a judge graded the model 2 or 3 of 3 for the problem.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 POINTS: tuple[tuple[float, float], ...] = ((0.0, 0.0), (1.0, 1.0))
@@ -16,7 +17,7 @@ def chance(score: float, points: Sequence[tuple[float, float]] = POINTS) -> floa
     """The share of right results among those of this score, 0..1; straight lines between the points, flat outside."""
     if score <= points[0][0]:
         return points[0][1]
-    for (low, before), (high, after) in zip(points, points[1:], strict=False):
+    for (low, before), (high, after) in itertools.pairwise(points):
         if score <= high:
             return before + (after - before) * (score - low) / (high - low)
     return points[-1][1]

@@ -18,4 +18,4 @@ def test_the_shipped_points_rise() -> None:
     scores, shares = zip(*POINTS, strict=True)
     assert list(scores) == sorted(set(scores))
     assert list(shares) == sorted(shares)
-    assert 0 <= shares[0] and shares[-1] <= 1
+    assert shares[0] >= 0 and shares[-1] <= 1
