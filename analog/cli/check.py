@@ -9,6 +9,7 @@ import typer
 
 from analog.cli import options
 from analog.cli.output import as_json, data, wrapped
+from analog.errors import UsageError
 
 
 def register(app: typer.Typer) -> None:
@@ -22,12 +23,41 @@ def check(
     ] = None,
     as_json_wanted: options.JsonOption = False,
     errors_only: Annotated[bool, typer.Option("--errors", help="Leave out advice.")] = False,
+    review: Annotated[
+        bool, typer.Option("--review", help="List the models by weakness instead, weakest first, with every part.")
+    ] = False,
+    top: Annotated[
+        int | None, typer.Option("--top", metavar="N", min=1, help="With --review: how many models.")
+    ] = None,
+    coverage: Annotated[
+        bool, typer.Option("--coverage", help="Show instead which functions, settings and sizes the models cover.")
+    ] = False,
+    write: Annotated[
+        Path | None,
+        typer.Option("--write", metavar="DIR", help="With --coverage: write coverage.md and coverage.svg into DIR."),
+    ] = None,
     corpus: options.CorpusOption = None,
 ) -> None:
     """Check models: every finding with file, line, field, what was found and expected, and how to mend it.
 
     Sub-purposes may name models of the given paths and of the corpus. Exit 1 if there is an error.
     """
+    if review and coverage:
+        raise UsageError("expected --review or --coverage, got both")
+    if write is not None and not coverage:
+        raise UsageError("expected --coverage with --write")
+    if top is not None and not review:
+        raise UsageError("expected --review with --top")
+    if review or coverage:
+        from analog.cli.review import show_coverage, show_review
+        from analog.locate import corpus_folder
+
+        places = paths or [corpus_folder(corpus)]
+        if review:
+            show_review(places, corpus_folder(corpus), top, as_json_wanted)
+        else:
+            show_coverage(places, write, as_json_wanted)
+        return
     from analog.cli.known import known_terms
     from analog.locate import corpus_folder
     from analog.model.check import check_paths
