@@ -53,11 +53,14 @@ class Library:
 
         return read_problem(text, given, self.vocabulary, self.searcher.phrases)
 
-    def read_file(self, path: Path, given: Sequence[str] = ()) -> Problem:
-        """A problem from a YAML or JSON file. Raises FormatError with file, line and field."""
+    def read_file(self, path: Path, given: Sequence[str] = (), text: str | None = None) -> Problem:
+        """A problem from a YAML or JSON file; `text` stands in for the file's own sentence.
+
+        Raises FormatError with file, line and field.
+        """
         from analog.problem.file import load_problem
 
-        return load_problem(path, self.vocabulary, self.searcher.phrases, given)
+        return load_problem(path, self.vocabulary, self.searcher.phrases, given, text)
 
     def search(self, problem: Problem | str, given: Sequence[str] = (), top: int = 10) -> SearchResult:
         """The best analogues of a problem or a sentence, ranked and explained."""

@@ -29,12 +29,10 @@ def stage(name: str, done: int, total: int) -> None:
 def problem_of(
     opened: Library, text: str | None, given: Sequence[str], file: Path | None, settings: Iterable[str]
 ) -> Problem:
-    """The problem of a command, from a sentence or a file; the settings overrule the reading."""
-    if text is not None and file is not None:
-        raise UsageError("expected a sentence or a problem file, found both; put the sentence into the file as `text`")
+    """The problem of a command, from a sentence, a file, or both; file and settings overrule the reading."""
     if text is None and file is None:
         raise UsageError('expected a problem: a sentence such as "remove dust from solar panels", or --problem FILE')
-    problem = opened.read_file(file, given) if file is not None else opened.read(text or "", given)
+    problem = opened.read_file(file, given, text) if file is not None else opened.read(text or "", given)
     changes = {}
     for setting in settings:
         name, equals, value = setting.partition("=")

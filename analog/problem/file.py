@@ -58,14 +58,20 @@ _PLACES = [
 
 
 def load_problem(
-    path: Path, vocabulary: Vocabulary, phrases: PhraseMemory | None = None, given: Sequence[str] = ()
+    path: Path,
+    vocabulary: Vocabulary,
+    phrases: PhraseMemory | None = None,
+    given: Sequence[str] = (),
+    text: str | None = None,
 ) -> Problem:
-    """Read a problem file; `given` adds conditions to the file's own.
+    """Read a problem file; `given` adds conditions to the file's own, `text` stands in for the file's own sentence.
 
     Raises FormatError, with file, line and field, for anything that is not a problem; ReadingError when only a text
     is given and it cannot be read.
     """
     data, line_of = load_yaml(path)
+    if text is not None and isinstance(data, dict):
+        data = {**data, "text": text}
     return _Merge(str(path), data, line_of, vocabulary, phrases).problem(given)
 
 

@@ -71,6 +71,16 @@ def test_no_water_breaks_what_needs_it_and_turns_the_ranking(run: Run) -> None:
     assert not [t for t in dry[gecko]["transitions"] if t["verdict"] == "breaks"]  # type: ignore[attr-defined]
 
 
+def test_a_sentence_and_a_problem_file_go_together(run: Run, tmp_path: Path) -> None:
+    """The file overrules the reading of the sentence and adds conditions."""
+    path = tmp_path / "problem.yaml"
+    path.write_text('purposes:\n  - {verb: inhibit, object: dust}\ngiven: ["no water available"]\n')
+    record = json.loads(run("search", DUST, "--problem", str(path), "--top", "1", "--json").out)["problem"]
+    assert record["text"] == DUST
+    assert record["reading"]["purposes"][0]["verb"] == "inhibit"
+    assert record["given"] == ["no water available"]
+
+
 def test_batch_prints_one_object_a_line_and_keeps_going_after_a_fault(run: Run, tmp_path: Path) -> None:
     lines = [
         {"id": "a", "text": DUST, "given": ["no water available"]},
