@@ -45,7 +45,7 @@ class Relations(Hierarchy):
     def similarity(self, a: str, b: str) -> float:
         """Likeness of two relations in 0..1, arguments in the same order; 0 when they meet only at a root.
 
-        Kin by hierarchy only: 0.8 to the power of the steps over the nearest common relation.
+        The better of: 0.8 to the power of the steps over the nearest common relation, and a match made by hand.
         """
         if a == b:
             return 1.0
@@ -57,6 +57,10 @@ class Relations(Hierarchy):
     def _similarity(self, a: str, b: str) -> float:
         if a not in self.records or b not in self.records:
             return 0.0
+        if any(y in self.records[x]["facts"].get("opposite", ()) for x, y in ((a, b), (b, a))):
+            return 0.0  # siblings in the hierarchy, but one undoes the other
         above_a, above_b = self.ancestors(a), self.ancestors(b)
         shared = [above_a[c] + above_b[c] for c in above_a.keys() & above_b.keys() - MEANING_NOTHING]
-        return STEP ** min(shared) if shared else 0.0
+        by_hierarchy = STEP ** min(shared) if shared else 0.0
+        by_match = [match[2] for x, y in ((a, b), (b, a)) for match in self.records[x]["matches"] if match[1] == y]
+        return float(max([by_hierarchy, *by_match]))

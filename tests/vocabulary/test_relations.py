@@ -27,3 +27,16 @@ def test_likeness_falls_with_distance_and_ends_at_the_roots(words: Vocabulary) -
     assert 1.0 > like("adheres-to", "touches") > like("adheres-to", "lies-on") > 0.0
     assert like("adheres-to", "pumps") == like("adheres-to", "contains") == 0.0
     assert like("adheres-to", "attached-to") == like("attached-to", "adheres-to")
+
+
+def test_every_relation_is_defined_and_every_match_has_a_note() -> None:
+    relations = Vocabulary.from_sources().relations
+    assert relations.faults() == []
+
+
+def test_opposites_are_not_alike_and_neighbours_in_use_are() -> None:
+    """Heating is no cooling, though both transform; what rests on a surface mostly clings to it."""
+    relations = Vocabulary.from_sources().relations
+    for a, b in (("heats", "cools"), ("open", "closed"), ("attracts", "repels"), ("clean", "dirty")):
+        assert relations.similarity(a, b) == relations.similarity(b, a) == 0.0
+    assert relations.similarity("rests-on", "adheres-to") >= 0.8
