@@ -26,7 +26,7 @@ WISHED_SHARE = 0.12
 
 @dataclass(frozen=True)
 class Functions:
-    """The function vocabulary, handed in. secondary : in order. above : verb -> the secondary function it stands under."""
+    """The function vocabulary, handed in. secondary : in order. above : verb -> the secondary one it stands under."""
 
     secondary: tuple[str, ...]
     above: Mapping[str, str]
