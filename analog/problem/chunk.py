@@ -144,7 +144,7 @@ class Chunker:
         """
         start = i
         words: list[str] = []
-        while i < len(tokens):
+        while i < len(tokens) and (words or i < start + _LEAD):
             token = tokens[i]
             word = token.lower
             following = tokens[i + 1].lower if i + 1 < len(tokens) else ""
@@ -340,4 +340,6 @@ _MEMORY: WeakKeyDictionary[Vocabulary, dict[str, set[str]]] = WeakKeyDictionary(
 MOST_REMEMBERED = 20_000
 _SCANTY = {"little", "less", "as", "no", "more", "few", "fewer", "much", "least"}
 _COUNTS = word_class("counts")
+_LEAD = 20
+"""Articles, counts and the like that may stand before the words of a phrase; more of them is no English."""
 _PLURAL_ONLY = word_class("plural only")

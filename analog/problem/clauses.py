@@ -265,13 +265,14 @@ def split_clauses(text: str, chunker: Chunker) -> list[str]:
     for piece in pieces:
         tokens = tokenise(piece)
         cuts: list[tuple[int, int]] = []
+        filling = {"and", "then", "but", "also", "to"} | (ADVERBS - {"back", "up", "out"})
+        begins = list(range(len(tokens)))  # the first token from here on that does not merely fill, or the last one
+        for k in range(len(tokens) - 2, -1, -1):
+            if tokens[k].lower in filling:
+                begins[k] = begins[k + 1]
         for i, token in enumerate(tokens[:-1]):
             if token.lower in {"and", "then", "but", ","} and i > 1:
-                k = i + 1
-                while k < len(tokens) - 1 and tokens[k].lower in {"and", "then", "but", "also", "to"} | (
-                    ADVERBS - {"back", "up", "out"}
-                ):
-                    k += 1
+                k = begins[i + 1]
                 if _new_request(tokens, k, chunker) and (not cuts or cuts[-1][1] != k):
                     cuts.append((i, k))
         start = 0

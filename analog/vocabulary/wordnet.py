@@ -226,6 +226,11 @@ class WordNet:
     def __init__(self, blocks: Mapping[str, str]) -> None:
         self.blocks = blocks
 
+    @cached_property
+    def _found(self) -> dict[tuple[str, str], bool]:
+        """(block, key) to whether it is there, of those that were asked for."""
+        return {}
+
     def _entry(self, block: str, key: str) -> str | None:
         text = self.blocks[block]
         start = text.find(f"{LINE}{key}{FIELD}")
@@ -235,8 +240,12 @@ class WordNet:
         return text[start : text.index(LINE, start)]
 
     def _has(self, block: str, key: str) -> bool:
-        text = self.blocks[block]
-        return f"{LINE}{key}{LINE}" in text or f"{LINE}{key}{FIELD}" in text
+        found = self._found.get((block, key))
+        if found is None:  # looking through a block takes half a millisecond, and words come again
+            text = self.blocks[block]
+            found = f"{LINE}{key}{LINE}" in text or f"{LINE}{key}{FIELD}" in text
+            self._found[block, key] = found
+        return found
 
     def is_noun(self, lemma: str) -> bool:
         """Whether the base form is a noun of WordNet (physical or not)."""
