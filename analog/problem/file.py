@@ -211,7 +211,7 @@ class _Merge:
                 name = holder.get(key) if isinstance(holder, dict) else None
                 if isinstance(name, str) and name.strip():
                     holder[key] = self.refer(name, things)  # type: ignore[index]
-            thing = things.get(entry.get("object", ""))
+            thing = things.get(entry["object"]) if isinstance(entry.get("object"), str) else None
             if flow is None and thing is not None and thing.kind is not None:
                 entry["flow"] = self.vocabulary.flow_of_kind(thing.kind)
             place = entry["where"].get("part") if isinstance(entry.get("where"), dict) else None

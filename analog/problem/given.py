@@ -115,7 +115,7 @@ def read_condition(text: str, vocabulary: Vocabulary) -> Condition:
     a reversed range, or a temperature below absolute zero. Words without a number that say no condition come back as
     a `note`: an engineer's remark is kept rather than refused, and `noted` tells that it decides nothing.
     """
-    shown = text.strip()[:80]
+    shown = text.strip()[:80].encode("utf-8", "replace").decode()  # half a character, from a wrong locale, is no text
     if len(text) > MAXIMUM_CONDITION:
         raise InputError(
             f"Expected a condition of at most {MAXIMUM_CONDITION} characters, got {len(text):,}: {shown!r} …"
@@ -353,7 +353,7 @@ def _about(words: str, quantity: str | None) -> str | None:
 # Conditions inside a sentence ----------------------------------------------------------------------------------
 
 _SENTENCE_QUANTITY = re.compile(
-    rf"(?:\b(?:at|of|below|above|under|over|between|from|up to|down to|at least|at most|less than|more than|in|about|around)\s+)*"
+    rf"(?:\b(?:at|of|below|above|under|over|between|from|up to|down to|at least|at most|less than|more than|in|about|around)\s+){{0,4}}"
     rf"(?<![\w.]){NUMBER}(?:\s*(?:{_UNIT_TEXT})?\s*(?:to|and|-|\.\.)\s*{NUMBER})?\s*(?P<u>{_UNIT_TEXT})(?!\w)", re.I
 )  # fmt: skip
 _WITHOUT = re.compile(
