@@ -25,6 +25,9 @@ CORPUS, EXPECTED, VOCABULARY, PRINCIPLES, PHRASES, PROGRAM = (
 
 MODEL_ENDINGS = (".yaml", ".yml")
 
+UNREADABLE = "cannot be read"
+"""Stands for the hash of a file that may not be read."""
+
 
 @dataclass(frozen=True)
 class Sources:
@@ -65,13 +68,20 @@ PROGRAM_FILES = (
 
 
 def describe(files: Mapping[str, Mapping[str, Path]]) -> dict[str, dict[str, list[Any]]]:
-    """group → name → [size in bytes, time of change in ns, SHA-256 in hexadecimal]."""
+    """group → name → [size in bytes, time of change in ns, SHA-256 in hexadecimal, or UNREADABLE]."""
     described: dict[str, dict[str, list[Any]]] = {}
     for group, members in files.items():
         described[group] = {}
         for name, path in members.items():
-            status = path.stat()
-            described[group][name] = [status.st_size, status.st_mtime_ns, file_hash(path)]
+            try:
+                status = path.stat()
+            except OSError:  # gone since the folder was listed: the loader will say so
+                continue
+            try:
+                contents = file_hash(path)
+            except OSError:  # one file without the right to read it must not cost all others
+                contents = UNREADABLE
+            described[group][name] = [status.st_size, status.st_mtime_ns, contents]
     return described
 
 
@@ -113,10 +123,14 @@ def _changed(path: Path, known: list[Any]) -> bool:
 
 
 def _walk(folder: Path, endings: tuple[str, ...] | None) -> Iterator[tuple[str, Path]]:
-    """Files under a folder in order of name, without compiled and hidden ones; links to folders are not followed."""
+    """Files under a folder in order of name, without compiled and hidden ones.
+
+    Links to folders are not followed. Pipes, devices and links to nothing are no files: one could be read for ever.
+    """
     for place, folders, names in os.walk(folder):
         folders[:] = sorted(name for name in folders if name != "__pycache__" and not name.startswith("."))
         for name in sorted(names):
             if not name.startswith(".") and (endings is None or name.endswith(endings)):
                 path = Path(place) / name
-                yield path.relative_to(folder).as_posix(), path
+                if path.is_file():
+                    yield path.relative_to(folder).as_posix(), path
