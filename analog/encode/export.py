@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from analog.encode.onnx import GRAPH, POOLINGS, SETTINGS, TOKENIZER, WEIGHTS, OnnxEncoder
+from analog.encode.onnx import GRAPH, POOLINGS, SETTINGS, TOKENIZER, WEIGHTS, OnnxEncoder, runtime
 from analog.encode.sentence import SentenceEncoder, embedding_dimension
 
 TOLERANCE = 1e-4
@@ -100,7 +100,6 @@ def _pooling(config: dict[str, Any]) -> str:
 def _export_graph(model: Any, folder: Path) -> list[str]:
     """Write the transformer as graph and weights; returns the names of its inputs."""
     import onnx
-    import onnxruntime
     import torch
 
     transformer = model[0].auto_model.eval()
@@ -130,6 +129,7 @@ def _export_graph(model: Any, folder: Path) -> list[str]:
             opset_version=OPERATOR_SET,
             dynamo=False,
         )
+    onnxruntime = runtime()
     options = onnxruntime.SessionOptions()
     options.log_severity_level = 4
     # "extended" and not "all": the last level ties the file to the processor it was made on

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -44,6 +46,18 @@ POOLINGS: dict[str, Callable[[Floats, npt.NDArray[np.int64]], Floats]] = {
 """How the vectors of the tokens (n, t, d) under a mask (n, t) become one vector a text (n, d)."""
 
 
+def runtime() -> Any:
+    """The library onnxruntime, with its reports of use switched off.
+
+    Newer releases keep a number of the device in the user's cache folder, so that they can send reports; this program
+    promises to stay offline. The library reads the variable once, when it is loaded.
+    """
+    os.environ.setdefault("ORT_DISABLE_TELEMETRY", "1")
+    import onnxruntime
+
+    return onnxruntime
+
+
 class OnnxEncoder:
     """An exported encoder, opened from its folder.
 
@@ -53,9 +67,9 @@ class OnnxEncoder:
     """
 
     def __init__(self, folder: Path, *, prepack: bool = False, threads: int = 2) -> None:
-        import onnxruntime
         from tokenizers import Tokenizer
 
+        onnxruntime = runtime()
         try:
             settings = json.loads((folder / SETTINGS).read_text(encoding="utf-8"))
             self._pool = POOLINGS[settings["pooling"]]
