@@ -7,7 +7,7 @@ import sys
 import typer
 
 from analog.cli import align, bench, brief, build, check, compare, explain, link, scale, schema, search, show
-from analog.cli.output import close_quietly, progress, tolerate_encodings
+from analog.cli.output import ReaderGone, close_quietly, progress, tolerate_streams
 from analog.errors import AnalogError
 
 app = typer.Typer(
@@ -40,14 +40,18 @@ def main(
 
 def run() -> None:
     """Run the command line. Exit 0 done, 1 the input has faults, 2 usage; never a traceback for bad input."""
-    tolerate_encodings()
+    tolerate_streams()
     try:
-        app()
+        try:
+            app()
+        except SystemExit:  # what is still held back must go out here, where a closed pipe can be told
+            sys.stdout.flush()
+            raise
         sys.stdout.flush()
     except AnalogError as error:
         progress(f"analog: {error}")
         sys.exit(error.exit_status)
-    except BrokenPipeError:
+    except (BrokenPipeError, ReaderGone):
         close_quietly()
         sys.exit(0)
     except KeyboardInterrupt:

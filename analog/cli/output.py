@@ -6,13 +6,18 @@ import contextlib
 import io
 import json
 import os
+import re
 import shutil
 import sys
 import textwrap
+import unicodedata
 from collections.abc import Iterable
+from pathlib import Path
 from typing import Any
 
 NARROWEST, WIDEST = 40, 100
+
+_NOT_ASCII = re.compile(r"[^\x20-\x7e\n\t]")
 
 
 def width() -> int:
@@ -20,27 +25,43 @@ def width() -> int:
     return max(NARROWEST, min(WIDEST, shutil.get_terminal_size((80, 24)).columns))
 
 
-def tolerate_encodings() -> None:
-    """A locale that cannot show a character gets an escape instead of an error."""
+class ReaderGone(Exception):  # noqa: N818 - an event, not a fault
+    """Whoever read standard output has closed it."""
+
+
+def tolerate_streams() -> None:
+    """A locale that cannot show a character gets an escape instead of an error; a closed stream swallows."""
+    if sys.stdout is None:  # closed by the caller ("analog … >&-")
+        sys.stdout = Path(os.devnull).open("w", encoding="utf-8")  # noqa: SIM115 - stays open to the end
+    if sys.stderr is None:
+        sys.stderr = Path(os.devnull).open("w", encoding="utf-8")  # noqa: SIM115
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")
 
 
 def data(text: str) -> None:
-    """Data for standard output."""
-    sys.stdout.write(text if text.endswith("\n") else text + "\n")
+    """Data for standard output. Raises ReaderGone if nobody reads it any more."""
+    try:
+        sys.stdout.write(printable(text if text.endswith("\n") else text + "\n"))
+    except BrokenPipeError:
+        raise ReaderGone from None
 
 
 def as_json(record: Any, *, indent: int | None = 2) -> str:
-    """JSON text; numbers that JSON has no word for are refused rather than written."""
-    return json.dumps(record, ensure_ascii=False, indent=indent, allow_nan=False)
+    """JSON text; numbers that JSON has no word for are refused rather than written.
+
+    Characters that steer a terminal, and those that standard output cannot encode, are written as JSON escapes.
+    """
+    unicode = (getattr(sys.stdout, "encoding", None) or "utf-8").lower().replace("_", "-").startswith("utf")
+    text = json.dumps(record, ensure_ascii=not unicode, indent=indent, allow_nan=False)
+    return _NOT_ASCII.sub(lambda match: match[0] if match[0].isprintable() else json.dumps(match[0])[1:-1], text)
 
 
 def progress(text: str) -> None:
     """A line about what is going on, for standard error."""
     with contextlib.suppress(OSError):
-        sys.stderr.write(text + "\n")
+        sys.stderr.write(printable(text) + "\n")
         sys.stderr.flush()
 
 
@@ -64,7 +85,15 @@ def wrapped(text: str, indent: str = "", first: str | None = None) -> str:
 
 def printable(text: str) -> str:
     """Text without control characters, which a file could use to steer the terminal."""
-    return "".join(c if c.isprintable() or c in "\n\t" else "\N{REPLACEMENT CHARACTER}" for c in text)
+    return _NOT_ASCII.sub(_shown, text)
+
+
+def _shown(match: re.Match[str]) -> str:
+    character = match[0]
+    if character.isprintable():
+        return character
+    # a space of another width is a space; whatever else cannot be printed is told by a sign
+    return " " if unicodedata.category(character) == "Zs" else "\N{REPLACEMENT CHARACTER}"
 
 
 def table(header: Iterable[str], rows: Iterable[Iterable[str]]) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from analog.cli.output import printable, wrapped
+from analog.cli.output import wrapped
 
 if TYPE_CHECKING:
     from analog.explain.explanation import Explanation
@@ -127,4 +127,4 @@ def explanation(problem: Problem, explained: Explanation) -> str:
         lines += ["", "Cautions", *(wrapped(f"- {caution}", "    ", "  ") for caution in explained.cautions)]
     terms = ", ".join(f"{name} {value:.2f}" for name, value in explained.scores.items())
     lines += ["", wrapped(f"Score {explained.score:.3f} from: {terms}", "  ")]
-    return printable("\n".join(lines))
+    return "\n".join(lines)

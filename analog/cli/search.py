@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -71,27 +72,29 @@ def _batch(path: Path, top: int, given: list[str], opened: Library) -> None:
         raise typer.Exit(1)
 
 
-def _lines(path: Path) -> Iterator[tuple[int, str]]:
+def _lines(path: Path) -> Iterator[tuple[int, bytes]]:
+    """The lines that are not empty, with their numbers; a file without line ends is not read into memory whole."""
     try:
         with path.open("rb") as file:
-            for number, raw in enumerate(file, start=1):
+            for number in count(1):
+                raw = file.readline(MAXIMUM_LINE + 1)
+                if not raw:
+                    return
                 if len(raw) > MAXIMUM_LINE:
                     raise FormatError(
                         f"a line longer than the {MAXIMUM_LINE:,} bytes allowed", path=str(path), line=number
                     )
-                try:
-                    line = raw.decode("utf-8-sig" if number == 1 else "utf-8").strip()
-                except UnicodeDecodeError:
-                    raise FormatError("expected UTF-8 text", path=str(path), line=number) from None
-                if line:
-                    yield number, line
+                if raw.strip():
+                    yield number, raw
     except OSError as error:
         raise FormatError(f"cannot be read: {error.strerror or error}", path=str(path)) from None
 
 
-def _record(line: str, path: Path, number: int) -> dict[str, Any]:
+def _record(line: bytes, path: Path, number: int) -> dict[str, Any]:
     try:
-        record = json.loads(line)
+        record = json.loads(line.decode("utf-8-sig" if number == 1 else "utf-8"))
+    except UnicodeDecodeError:
+        raise FormatError("expected UTF-8 text", path=str(path), line=number) from None
     except (ValueError, RecursionError):
         raise FormatError("expected one JSON object", path=str(path), line=number) from None
     if not isinstance(record, dict) or not isinstance(record.get("text"), str):

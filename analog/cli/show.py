@@ -9,7 +9,7 @@ import typer
 from analog.cli import options
 from analog.cli.explain import ModelArgument
 from analog.cli.library import library
-from analog.cli.output import data, printable, wrapped
+from analog.cli.output import as_json, data, wrapped
 
 if TYPE_CHECKING:
     from analog.model.types import Model, Need, Quantity, Reason
@@ -29,7 +29,7 @@ def show(
     """Show a model: purposes, parts, states, transitions with reasons and needs, limits, sources."""
     opened = library(corpus, index)
     record = opened.model(model)
-    data(record.model_dump_json(indent=2, by_alias=True) if as_json_wanted else printable(text(record)))
+    data(as_json(record.model_dump(mode="json", by_alias=True)) if as_json_wanted else text(record))
 
 
 def text(model: Model) -> str:
