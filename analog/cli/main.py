@@ -7,7 +7,7 @@ import sys
 import typer
 
 from analog.cli import align, bench, brief, build, check, compare, explain, link, scale, schema, search, show
-from analog.cli.output import ReaderGone, close_quietly, progress, tolerate_streams
+from analog.cli.output import ReaderGone, close_quietly, data, progress, tolerate_streams
 from analog.errors import AnalogError
 
 app = typer.Typer(
@@ -27,7 +27,7 @@ def version_wanted(value: bool) -> None:
     if value:
         from analog import __version__
 
-        sys.stdout.write(f"analog {__version__}\n")
+        data(f"analog {__version__}")
         raise typer.Exit
 
 
@@ -41,10 +41,13 @@ def main(
 def run() -> None:
     """Run the command line. Exit 0 done, 1 the input has faults, 2 usage; never a traceback for bad input."""
     tolerate_streams()
+    stream = sys.stdout
     try:
         try:
             app()
         except SystemExit:  # what is still held back must go out here, where a closed pipe can be told
+            if sys.stdout is not stream:  # typer puts another in place when its own help meets a closed pipe
+                raise ReaderGone from None
             sys.stdout.flush()
             raise
         sys.stdout.flush()
