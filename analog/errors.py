@@ -11,6 +11,31 @@ AnalogError                     something the caller can mend; the command line 
 
 from __future__ import annotations
 
+import re
+import unicodedata
+
+LONGEST_SHOWN = 80
+"""Characters of a foreign text that a message repeats."""
+
+
+NOT_ASCII = re.compile(r"[^\n\t\x20-\x7e]")
+"""Characters worth a look before they are shown."""
+
+
+def printable(text: str) -> str:
+    """Text without control and formatting characters, which a file could use to steer a terminal or a page.
+
+    A space of another width becomes a space; whatever else cannot be printed is told by a sign.
+    """
+    return NOT_ASCII.sub(_shown, text)
+
+
+def _shown(match: re.Match[str]) -> str:
+    character = match[0]
+    if character.isprintable():
+        return character
+    return " " if unicodedata.category(character) == "Zs" else "\N{REPLACEMENT CHARACTER}"
+
 
 class AnalogError(Exception):
     """Base of all deliberate errors; its text is written for the person who can mend it."""
@@ -45,7 +70,8 @@ class UnknownTermError(InputError):
     def __init__(self, kind: str, name: str, near: list[str] | None = None) -> None:
         self.kind, self.name, self.near = kind, name, near or []
         hint = f"; nearest: {', '.join(self.near)}" if self.near else ""
-        super().__init__(f"Unknown {kind} {name!r}{hint}")
+        shown = name if len(name) <= LONGEST_SHOWN else name[:LONGEST_SHOWN] + "…"
+        super().__init__(f"Unknown {kind} {shown!r}{hint}")
 
 
 class UsageError(AnalogError):

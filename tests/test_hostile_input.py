@@ -1,8 +1,8 @@
 """Hostile and broken input through the command line: told in a line, nothing executed, nothing hangs, nothing leaks.
 
-What counts as hostile follows lists of the trade: the YAML and JSON entries of the OWASP Testing Guide (alias expansion,
-deep nesting, tags that build objects) and terminal escapes (ECMA-48 control functions). No source but common practice
-for the rest.
+What counts as hostile follows lists of the trade: the YAML and JSON entries of the OWASP Testing Guide (alias
+expansion, deep nesting, tags that build objects) and terminal escapes (ECMA-48 control functions). No source but common
+practice for the rest.
 """
 
 from __future__ import annotations

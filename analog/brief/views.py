@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from analog.brief.content import Brief
-from analog.errors import UsageError
+from analog.errors import UsageError, printable
 
 TEMPLATES = Path(__file__).parent / "templates"
 _MARKDOWN = re.compile(r"([\\`*_{}\[\]<>()#+|~!&])")
@@ -19,7 +19,7 @@ _STARTS = re.compile(r"^(\s*)([-=]|\d+\.)(?=\s)", re.MULTILINE)
 
 def markdown_text(value: object) -> str:
     """Text that Markdown shows as it is: its marks are escaped, so that a title can start no list, link or HTML."""
-    return _STARTS.sub(r"\1\\\2", _MARKDOWN.sub(r"\\\1", " ".join(str(value).split())))
+    return _STARTS.sub(r"\1\\\2", _MARKDOWN.sub(r"\\\1", " ".join(printable(str(value)).split())))
 
 
 @lru_cache(maxsize=2)
@@ -33,6 +33,7 @@ def _environment(escape_html: bool) -> Any:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        finalize=lambda value: printable(value) if type(value) is str else value,
     )
     environment.filters["md"] = markdown_text
     return environment

@@ -6,18 +6,16 @@ import contextlib
 import io
 import json
 import os
-import re
 import shutil
 import sys
 import textwrap
-import unicodedata
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-NARROWEST, WIDEST = 40, 100
+from analog.errors import NOT_ASCII, printable
 
-_NOT_ASCII = re.compile(r"[^\x20-\x7e\n\t]")
+NARROWEST, WIDEST = 40, 100
 
 
 def width() -> int:
@@ -55,7 +53,7 @@ def as_json(record: Any, *, indent: int | None = 2) -> str:
     """
     unicode = (getattr(sys.stdout, "encoding", None) or "utf-8").lower().replace("_", "-").startswith("utf")
     text = json.dumps(record, ensure_ascii=not unicode, indent=indent, allow_nan=False)
-    return _NOT_ASCII.sub(lambda match: match[0] if match[0].isprintable() else json.dumps(match[0])[1:-1], text)
+    return NOT_ASCII.sub(lambda match: match[0] if match[0].isprintable() else json.dumps(match[0])[1:-1], text)
 
 
 def progress(text: str) -> None:
@@ -81,19 +79,6 @@ def wrapped(text: str, indent: str = "", first: str | None = None) -> str:
         )
         or lead.rstrip()
     )
-
-
-def printable(text: str) -> str:
-    """Text without control characters, which a file could use to steer the terminal."""
-    return _NOT_ASCII.sub(_shown, text)
-
-
-def _shown(match: re.Match[str]) -> str:
-    character = match[0]
-    if character.isprintable():
-        return character
-    # a space of another width is a space; whatever else cannot be printed is told by a sign
-    return " " if unicodedata.category(character) == "Zs" else "\N{REPLACEMENT CHARACTER}"
 
 
 def table(header: Iterable[str], rows: Iterable[Iterable[str]]) -> str:

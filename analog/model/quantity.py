@@ -26,7 +26,7 @@ def registry() -> Any:
 @lru_cache(maxsize=4096)
 def is_unit(text: str) -> bool:
     """Whether `text` is a unit pint knows ("dimensionless" and "1/s" count; a number does not)."""
-    if not text or (text[0].isdigit() and not text.startswith("1/")):
+    if not text.strip() or text[-1] in "*/^(" or (text[0].isdigit() and not text.startswith("1/")):
         return False
     # pint works out powers of powers, so that m**9**9**9 would keep it busy for ever: only single short powers pass
     if len(text) > LONGEST_UNIT or not _FORM.fullmatch(text) or _SUPERSCRIPTS.search(text):

@@ -6,6 +6,7 @@ to pint itself.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 
@@ -125,10 +126,13 @@ COMMON = _table()
 _SUPERSCRIPTS = str.maketrans({"²": "2", "³": "3", "·": "*", "⋅": "*", "µ": "u", "μ": "u", "℃": "°C", "℉": "°F"})
 
 
+_POWER = re.compile(r"(?:\*\*|\^)(?=-?\d)")
+
+
 def plain_unit(text: str) -> str:
     """A unit as it is looked up: Greek mu as u, superscripts as digits, one spelling of the degree sign."""
     text = text.strip().replace("℃", "°C").replace("℉", "°F").translate(_SUPERSCRIPTS)
-    text = text.replace("º", "°").replace("˚", "°").replace("^", "").replace("**", "")
+    text = _POWER.sub("", text.replace("º", "°").replace("˚", "°"))
     return text.replace("° C", "°C").replace("° F", "°F").replace("deg C", "degC").replace("deg F", "degF")
 
 

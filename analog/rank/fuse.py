@@ -29,16 +29,17 @@ class FusionWeights:
 
 DEFAULT_WEIGHTS = FusionWeights(
     terms={
-        "questions": 0.42,
-        "purposes": 0.15,
-        "summary": 0.10,
-        "parts": 0.04,
-        "principles": 0.06,
+        "questions": 0.33,
+        "expected": 0.23,
+        "purposes": 0.12,
+        "summary": 0.08,
+        "parts": 0.03,
+        "principles": 0.05,
         "words": 0.07,
-        "verb": 0.02,
-        "flow": 0.03,
-        "structure": 0.11,
+        "verb": 0.01,
+        "flow": 0.02,
+        "structure": 0.07,
     },
-    conditions_reach=0.2,
+    conditions_reach=0.4,
 )
 """Chosen on development problems (docs/bench.md), then rounded."""

@@ -99,7 +99,7 @@ def find_principle(principle_id: str, principles: Mapping[str, Principle] | None
         from analog.model.load import load_principles
 
         path = principles_folder() / f"{principle_id}.yaml"
-        if re.fullmatch(r"[a-z0-9-]+", principle_id) and path.is_file():
+        if re.fullmatch(r"[a-z0-9-]{1,80}", principle_id) and path.is_file():
             return load_principles(path)[principle_id]
         known: Iterable[str] = sorted(file.stem for file in principles_folder().glob("*.yaml"))
     else:
