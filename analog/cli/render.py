@@ -56,11 +56,20 @@ def _name(explained: Explanation) -> str:
     return f"{organism.common} ({organism.latin})" if organism.latin else organism.common
 
 
+def likely(score: float) -> str:
+    """How often a result of this score was right among graded ones (docs/bench.md)."""
+    from analog.rank.calibration import chance
+
+    return f"right in {100 * chance(score):.0f} of 100 graded cases"
+
+
 def summary(explained: Explanation) -> str:
     """One ranked result in a few lines."""
     lines = [
         wrapped(f"{explained.rank}. {explained.model.title}", "   ", ""),
-        wrapped(f"{_name(explained)} · {explained.model.id} · score {explained.score:.2f}", "   "),
+        wrapped(
+            f"{_name(explained)} · {explained.model.id} · score {explained.score:.2f}, {likely(explained.score)}", "   "
+        ),
     ]
     pairs = [
         f"{c.thing_name} ~ {c.part_name}" + (f" [{c.kind}, {c.similarity:.2f}]" if c.kind else " [same role]")
@@ -96,7 +105,9 @@ def explanation(problem: Problem, explained: Explanation) -> str:
         reading(problem),
         "",
         wrapped(explained.model.title),
-        wrapped(f"{_name(explained)} · {explained.model.id} · score {explained.score:.2f}", "  "),
+        wrapped(
+            f"{_name(explained)} · {explained.model.id} · score {explained.score:.2f}, {likely(explained.score)}", "  "
+        ),
         "",
         wrapped(explained.model.summary),
         "",

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from analog.explain.verdict import TransitionVerdict
 from analog.model.types import Model
+from analog.rank.calibration import chance
 from analog.vocabulary.kinds import Step
 
 
@@ -80,6 +81,7 @@ class Explanation:
             "title": self.model.title,
             "organism": {"common": organism.common, "latin": organism.latin},
             "score": round(self.score, 4),
+            "chance": round(chance(self.score), 3),
             "scores": {name: round(value, 4) for name, value in self.scores.items()},
             "purpose": self.purpose,
             "correspondences": [c.to_dict() for c in self.correspondences],
