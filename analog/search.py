@@ -230,12 +230,14 @@ class Searcher:
 
     def _scores(self, problem: Problem, evidence: terms.Evidence) -> dict[str, float]:
         purposes = evidence.model.purposes
+        verb = terms.verb(problem.purposes, purposes, self.vocabulary.verbs)
         return {
             **{name: terms.facet(evidence, name) for name in terms.FACET_TERMS},
             "words": evidence.words,
-            "verb": terms.verb(problem.purposes, purposes, self.vocabulary.verbs),
+            "verb": verb,
             "flow": terms.flow(problem.purposes, purposes, self.vocabulary.flows),
             "structure": evidence.structure,
+            "function": terms.function(problem.purposes, verb),
             "conditions": terms.conditions(evidence.verdicts),
         }
 

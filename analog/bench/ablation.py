@@ -17,10 +17,12 @@ STAGES: Mapping[str, tuple[str, ...]] = {
     "+ facets": ("purposes", "principles", "parts"),
     "+ vocabulary": ("verb", "flow"),
     "+ questions": ("questions",),
+    "+ expected questions": ("expected",),
     "+ structure": ("structure",),
+    "+ function": (),
     "+ conditions": (),
 }
-"""Stage -> likeness terms it adds; the last one lets broken conditions lower the score."""
+"""Stage -> likeness terms it adds; the last two let disagreeing functions and broken conditions lower the score."""
 
 
 @dataclass(frozen=True)
@@ -42,8 +44,9 @@ def ablation(table: TermTable, weights: FusionWeights) -> tuple[Stage, ...]:
         # a stage whose terms all weigh nothing would have no score; equal weights then show what they can do
         if sum(kept.values()) <= 0:
             kept = dict.fromkeys(terms & set(table.terms), 1.0)
+        function = weights.function_reach if name in {"+ function", "+ conditions"} else 0.0
         reach = weights.conditions_reach if name == "+ conditions" else 0.0
-        rankings: Rankings = table.rankings(FusionWeights(kept, reach))
+        rankings: Rankings = table.rankings(FusionWeights(kept, reach, function))
         values = measure(covered, rankings)["nDCG@10"]
         by_group = {
             group: float(values[chosen].mean()) if chosen.any() else float("nan")

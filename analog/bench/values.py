@@ -20,14 +20,15 @@ if TYPE_CHECKING:
 
 Floats = npt.NDArray[np.float64]
 
-CONDITIONS = "conditions"
+CONDITIONS, FUNCTION = "conditions", "function"
 
 
 @dataclass(frozen=True)
 class TermTable:
     """Terms of n problems and m models.
 
-    likeness : (n, m, t) of the t likeness terms named in `terms`. conditions : (n, m). grades : (n, m), 0 if ungraded.
+    likeness : (n, m, t) of the t likeness terms named in `terms`. conditions, function : (n, m), the factors' values.
+    grades : (n, m), 0 if ungraded.
     """
 
     problems: tuple[GradedProblem, ...]
@@ -35,16 +36,18 @@ class TermTable:
     terms: tuple[str, ...]
     likeness: Floats
     conditions: Floats
+    function: Floats
     grades: Floats
 
     def scores(self, weights: FusionWeights, rows: npt.NDArray[np.int64] | None = None) -> Floats:
         """(n, m) scores as `FusionWeights.score` gives them, of all problems or of some."""
-        likeness, conditions = self.likeness, self.conditions
+        likeness, conditions, function = self.likeness, self.conditions, self.function
         if rows is not None:
-            likeness, conditions = likeness[rows], conditions[rows]
+            likeness, conditions, function = likeness[rows], conditions[rows], function[rows]
         row = np.array([weights.terms.get(name, 0.0) for name in self.terms])
-        reach = weights.conditions_reach
-        scores: Floats = likeness @ (row / row.sum()) * (1.0 - reach + reach * conditions)
+        far, deep = weights.conditions_reach, weights.function_reach
+        factors = (1.0 - far + far * conditions) * (1.0 - deep + deep * function)
+        scores: Floats = likeness @ (row / row.sum()) * factors
         return scores
 
     def rankings(self, weights: FusionWeights) -> dict[str, list[str]]:
@@ -90,6 +93,7 @@ def term_table(
     terms = tuple(searcher.weights.terms)
     likeness = np.zeros((len(problems), len(models), len(terms)))
     conditions = np.ones((len(problems), len(models)))
+    function = np.ones((len(problems), len(models)))
     grades = np.zeros((len(problems), len(models)))
     for row, problem in enumerate(problems):
         as_read = read(problem)
@@ -99,8 +103,9 @@ def term_table(
                 continue
             likeness[row, at] = [result.scores[name] for name in terms]
             conditions[row, at] = result.scores[CONDITIONS]
+            function[row, at] = result.scores[FUNCTION]
         for model, grade in problem.relevant.items():
             if model in column:
                 grades[row, column[model]] = grade
         tell(row + 1, len(problems))
-    return TermTable(tuple(problems), models, terms, likeness, conditions, grades)
+    return TermTable(tuple(problems), models, terms, likeness, conditions, function, grades)

@@ -65,7 +65,9 @@ def fit(table: TermTable, rows: Rows, start: FusionWeights, terms: Sequence[str]
 
     def worth(weights: dict[str, float], reach: float) -> float:
         distance = 0.5 * sum(abs(weights[name] - anchor[name]) for name in terms)
-        return float(table.ndcg(FusionWeights(weights, reach), rows).mean()) - SHRINKAGE * distance
+        return (
+            float(table.ndcg(FusionWeights(weights, reach, start.function_reach), rows).mean()) - SHRINKAGE * distance
+        )
 
     best_weights, best_reach = anchor, start.conditions_reach
     best = worth(best_weights, best_reach)
@@ -91,7 +93,7 @@ def fit(table: TermTable, rows: Rows, start: FusionWeights, terms: Sequence[str]
                 break
         if value > best:
             best_weights, best_reach, best = weights, reach, value
-    return FusionWeights(best_weights, best_reach)
+    return FusionWeights(best_weights, best_reach, start.function_reach)
 
 
 def validated(
@@ -128,7 +130,7 @@ def choose(table: TermTable, start: FusionWeights) -> ChosenWeights:
 
 
 def _without_conditions(weights: FusionWeights) -> FusionWeights:
-    return FusionWeights(weights.terms, 0.0)
+    return FusionWeights(weights.terms, 0.0, weights.function_reach)
 
 
 def _normal(weights: Mapping[str, float]) -> dict[str, float]:

@@ -63,4 +63,8 @@ def run() -> None:
     except OSError as error:
         name = f" {error.filename}" if error.filename else ""
         progress(f"analog: cannot read or write{name}: {error.strerror or error}")
+        try:
+            sys.stdout.flush()
+        except OSError:  # the fault was that of the output itself: without this it would be told again at the end
+            close_quietly()
         sys.exit(1)

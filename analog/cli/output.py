@@ -64,7 +64,7 @@ def progress(text: str) -> None:
 
 
 def close_quietly() -> None:
-    """The reader has gone (a closed pipe): leave without a word, and without one at interpreter shutdown."""
+    """Standard output takes no more (a closed pipe, a full disk): no word of it at the shutdown of the interpreter."""
     with contextlib.suppress(OSError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 

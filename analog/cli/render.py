@@ -56,20 +56,19 @@ def _name(explained: Explanation) -> str:
     return f"{organism.common} ({organism.latin})" if organism.latin else organism.common
 
 
-def likely(score: float) -> str:
-    """How often a result of this score was right among graded ones (docs/bench.md)."""
+def identity(explained: Explanation) -> str:
+    """Name, id and score, with how often a result of this score was right among graded ones (docs/bench.md)."""
     from analog.rank.calibration import chance
 
-    return f"right in {100 * chance(score):.0f} of 100 graded cases"
+    right = f"right in {100 * chance(explained.score):.0f} of 100 graded cases"
+    return f"{_name(explained)} · {explained.model.id} · score {explained.score:.2f}, {right}"
 
 
 def summary(explained: Explanation) -> str:
     """One ranked result in a few lines."""
     lines = [
         wrapped(f"{explained.rank}. {explained.model.title}", "   ", ""),
-        wrapped(
-            f"{_name(explained)} · {explained.model.id} · score {explained.score:.2f}, {likely(explained.score)}", "   "
-        ),
+        wrapped(identity(explained), "   "),
     ]
     pairs = [
         f"{c.thing_name} ~ {c.part_name}" + (f" [{c.kind}, {c.similarity:.2f}]" if c.kind else " [same role]")
@@ -105,9 +104,7 @@ def explanation(problem: Problem, explained: Explanation) -> str:
         reading(problem),
         "",
         wrapped(explained.model.title),
-        wrapped(
-            f"{_name(explained)} · {explained.model.id} · score {explained.score:.2f}, {likely(explained.score)}", "  "
-        ),
+        wrapped(identity(explained), "  "),
         "",
         wrapped(explained.model.summary),
         "",

@@ -1,9 +1,11 @@
 """From terms to one score.
 
-score = (weighted mean of the likeness terms) x (1 - reach + reach x conditions)
+score = (weighted mean of the likeness terms) x (function factor) x (conditions factor),
+each factor being 1 - reach + reach x value.
 
-The weights come from development problems (docs/bench.md says how and what each term brought); conditions multiply,
-because a mechanism that cannot run is no better for looking apt.
+The weights come from development problems (docs/bench.md says how and what each term brought). Conditions multiply,
+because a mechanism that cannot run is no better for looking apt; so does the agreement of functions, because what does
+another thing to the same things is alike on the surface only.
 """
 
 from __future__ import annotations
@@ -14,17 +16,22 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class FusionWeights:
-    """Weight of each likeness term (their sum is 1 after division) and how far broken conditions reach (0..1)."""
+    """Weight of each likeness term (their sum is 1 after division), and the reaches.
+
+    conditions_reach, function_reach : 0..1, how far broken conditions and disagreeing functions lower a score.
+    """
 
     terms: Mapping[str, float]
     conditions_reach: float
+    function_reach: float = 0.0
 
     def score(self, values: Mapping[str, float]) -> float:
         """0..1 from the terms by name; a term without weight is shown but does not count."""
         total = sum(self.terms.values())
         likeness = sum(weight * values.get(name, 0.0) for name, weight in self.terms.items()) / total
-        factor = 1.0 - self.conditions_reach + self.conditions_reach * values.get("conditions", 1.0)
-        return likeness * factor
+        conditions = 1.0 - self.conditions_reach + self.conditions_reach * values.get("conditions", 1.0)
+        function = 1.0 - self.function_reach + self.function_reach * values.get("function", 1.0)
+        return likeness * conditions * function
 
 
 DEFAULT_WEIGHTS = FusionWeights(
@@ -40,6 +47,7 @@ DEFAULT_WEIGHTS = FusionWeights(
         "flow": 0.02,
         "structure": 0.07,
     },
-    conditions_reach=0.4,
+    conditions_reach=0.6,
+    function_reach=0.5,
 )
 """Chosen on development problems (docs/bench.md), then rounded."""

@@ -64,6 +64,15 @@ def flow(purposes: Sequence[ProblemPurpose], model_purposes: Iterable[Purpose], 
     return max((flows.similarity(a, b) for a in mine for b in theirs), default=0.0)
 
 
+def function(purposes: Sequence[ProblemPurpose], agreement: float) -> float:
+    """1 where the functions agree, less where they do not, as far as the reading was sure of its own.
+
+    agreement : the verb term. The cube of the confidence keeps an unsure reading from speaking against a model.
+    """
+    sure = max((purpose.confidence for purpose in purposes), default=0.0)
+    return 1.0 - sure**3 * (1.0 - agreement)
+
+
 _VERDICT_WORTH: Mapping[Verdict, float] = {"carries over": 1.0, "carries over if": 0.95, "open": 0.9, "breaks": 0.0}
 
 

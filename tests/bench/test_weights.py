@@ -36,7 +36,7 @@ def table_of(count: int = 40, models: int = 30, broken: bool = False) -> TermTab
         GradedProblem(f"p{row}", "text", (), "near", "imperative", "trade", {names[column]: 3}, (), True)
         for row, column in enumerate(right)
     )
-    return TermTable(problems, names, ("clue", "noise"), likeness, conditions, grades)
+    return TermTable(problems, names, ("clue", "noise"), likeness, conditions, np.ones_like(conditions), grades)
 
 
 def test_scores_and_order_are_those_of_the_search() -> None:

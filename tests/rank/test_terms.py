@@ -55,6 +55,15 @@ def test_a_broken_mechanism_falls_behind_an_equal_one_that_works() -> None:
     assert broken < 0.95 * works
 
 
+def test_what_does_another_thing_falls_back_as_far_as_the_reading_is_sure() -> None:
+    """1 - 0.9^3 x (1 - 0.2) for a sure reading; an unsure one hardly speaks: 1 - 0.3^3 x 0.8."""
+    assert terms.function([purpose("separate", 0.9)], 0.2) == pytest.approx(1 - 0.9**3 * 0.8)
+    assert terms.function([purpose("separate", 0.3)], 0.2) == pytest.approx(1 - 0.3**3 * 0.8)
+    assert terms.function([purpose("separate", 0.9)], 1.0) == 1.0
+    weights = FusionWeights({"a": 1.0}, conditions_reach=0.0, function_reach=0.5)
+    assert weights.score({"a": 0.8, "function": 0.4}) == pytest.approx(0.8 * (0.5 + 0.5 * 0.4))
+
+
 def test_the_score_is_the_weighted_mean_times_the_conditions() -> None:
     weights = FusionWeights({"a": 1.0, "b": 3.0}, conditions_reach=0.5)
     assert weights.score({"a": 1.0, "b": 0.2}) == pytest.approx((1.0 + 3 * 0.2) / 4)
