@@ -30,12 +30,13 @@ def build(
     result = build_index(corpus_folder(corpus), target, encoder, progress=stage, tell=progress)
     for warning in result.warnings:
         progress(f"analog: {warning}")
+    left_out = {file for file, _ in result.skipped}  # a file may have several faults, each with its line
     for file, reason in result.skipped:
         progress(f"analog: {file} is left out: {reason}")
     seconds = sum(result.seconds.values())
     data(
         f"{result.models} models in {target}: {result.encoded} texts encoded, {result.reused} taken over, "
-        f"{len(result.skipped)} files left out, {seconds:.1f} s of which {result.encoder_share:.0%} in the encoder"
+        f"{len(left_out)} files left out, {seconds:.1f} s of which {result.encoder_share:.0%} in the encoder"
     )
     if result.skipped:
         raise typer.Exit(1)

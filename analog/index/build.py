@@ -170,7 +170,9 @@ def _build(sources: Sources, target: Path, encoder_name: str | None, progress: P
         with _timed(result, "texts"):
             named = titles_and_statements(principles)
             expected = load_expected(sources.corpus, {model.id for model, _ in models})
-            result.skipped.extend((finding.file, str(finding)) for finding in expected.findings)
+            result.skipped.extend(
+                (finding.file, str(finding).removeprefix(finding.file).lstrip(": ")) for finding in expected.findings
+            )
             sentences = expected.sentences
             signatures = [model_texts(model, named, sentences.get(model.id, ())) for model, _ in models]
             table = TextTable.of([[(text.facet, text.text) for text in texts] for texts in signatures])
