@@ -126,7 +126,9 @@ class Searcher:
         found = [self._candidate(judge, self.index.ids[i], _row(cosines, i), float(words[i])) for i in recall]
         found.sort(key=lambda candidate: (-candidate.score, candidate.model.id))
         order = diversified([c.score for c in found], [principles_of(c.model) for c in found], top)
-        ranked = tuple(self._explained(problem, found[i], rank) for rank, i in enumerate(order, start=1))
+        ranked = tuple(
+            self._explained(problem, found[i], rank, distinct) for rank, (i, distinct) in enumerate(order, start=1)
+        )
         return SearchResult(problem, ranked, _portfolio(problem, found), (time.perf_counter() - started) * 1000)
 
     def explain(self, model_id: str, problem: Problem) -> Explanation:
@@ -206,7 +208,7 @@ class Searcher:
         covers = tuple(a.problem_purpose.text for a in by_purpose if self._covers(a)) if "breaks" not in course else ()
         return _Candidate(model, aligned, verdicts, scores, self.weights.score(scores), covers)
 
-    def _explained(self, problem: Problem, candidate: _Candidate, rank: int) -> Explanation:
+    def _explained(self, problem: Problem, candidate: _Candidate, rank: int, distinct: float = 1.0) -> Explanation:
         aligned = candidate.aligned
         return explanation(
             rank=rank,
@@ -217,8 +219,8 @@ class Searcher:
             alignment=aligned.alignment,
             facts=facts_found(*aligned.cases, self.policy, aligned.alignment.pairs),
             verdicts=candidate.verdicts,
-            score=candidate.score,
-            scores=candidate.scores,
+            score=candidate.score * distinct,
+            scores={**candidate.scores, "distinct": distinct},
             covers=candidate.covers,
             vocabulary=self.vocabulary,
         )

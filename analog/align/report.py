@@ -12,7 +12,7 @@ from analog.align.compatible import STRUCTURE_MAPPING, Compatibility
 from analog.align.graph import RelationGraph, graph_from_data
 from analog.align.infer import Inference, infer
 from analog.align.objective import SURFACE, SYSTEMATIC, Weights
-from analog.align.solve import Alignment, align_graphs
+from analog.align.solve import Alignment, align_graphs, own_worth
 from analog.errors import FormatError
 
 MAXIMUM_BYTES = 1_000_000
@@ -93,13 +93,13 @@ def align(
     first, second = _graph(base, "base"), _graph(target, "target")
     found = align_graphs(first, second, compatibility, weights, time_limit_seconds)
 
-    def share(by: Weights, worth: float) -> float:
-        whole = min(
-            align_graphs(graph, graph, STRUCTURE_MAPPING, by, time_limit_seconds).value for graph in (first, second)
-        )
+    def share(by: Weights, compare: Compatibility, worth: float) -> float:
+        whole = min(own_worth(graph, compare, by) for graph in (first, second))
         return min(1.0, worth / whole) if whole > 0 else 0.0
 
-    surface = align_graphs(first, second, _by_name(compatibility), SURFACE, time_limit_seconds)
+    by_name = _by_name(compatibility)
+    left = max(0.05, time_limit_seconds - found.seconds)
+    surface = align_graphs(first, second, by_name, SURFACE, left)
     return AlignmentReport(
         things=_matches(first, second, found, "entity"),
         functions=_functions(first, second, found),
@@ -109,8 +109,8 @@ def align(
         bound=found.bound,
         gap=found.gap,
         optimal=found.optimal,
-        soundness=share(weights, found.value),
-        surface=share(SURFACE, surface.value),
+        soundness=share(weights, compatibility, found.value),
+        surface=share(SURFACE, by_name, surface.value),
         seconds=found.seconds,
     )
 

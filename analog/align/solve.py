@@ -68,6 +68,17 @@ def align_graphs(
     return Alignment(pairs, value, max(bound, value), optimal, time.perf_counter() - started)
 
 
+def own_worth(graph: RelationGraph, compatibility: Compatibility, weights: Weights) -> float:
+    """Worth of matching a graph with itself, every expression with itself; no search is needed for it."""
+    whole = _candidates(graph, graph, compatibility)
+    same = {
+        (i, i): _Candidate(whole[i, i].similarity, (tuple((a, a) for a in node.arguments),))
+        for i, node in enumerate(graph.nodes)
+        if (i, i) in whole
+    }
+    return float(_programme(graph, graph, same, weights).worth.sum())
+
+
 @dataclass(frozen=True)
 class _Candidate:
     """A pair that may match: how well the names pair, and the possible sets of argument pairs it depends on."""

@@ -14,19 +14,19 @@ DISCOUNT = 0.1
 
 def diversified(
     scores: Sequence[float], principles: Sequence[frozenset[str]], count: int, discount: float = DISCOUNT
-) -> list[int]:
-    """Positions of the first `count` results in their new order.
+) -> list[tuple[int, float]]:
+    """The first `count` results in their new order, each as (position, what remains of its score: 0..1).
 
     scores, principles : (n,) score and set of principles of each candidate. A candidate without principles is taken
     for unlike every other.
     """
     left = sorted(range(len(scores)), key=lambda i: (-scores[i], i))
-    chosen: list[int] = []
+    chosen: list[tuple[int, float]] = []
     alike = [0.0] * len(scores)
     while left and len(chosen) < count:
         best = max(left, key=lambda i: (scores[i] * (1.0 - discount * alike[i]), -i))
         left.remove(best)
-        chosen.append(best)
+        chosen.append((best, 1.0 - discount * alike[best]))
         for i in left:
             alike[i] = max(alike[i], _overlap(principles[i], principles[best]))
     return chosen

@@ -11,7 +11,7 @@ import pytest
 from analog.align.compatible import STRUCTURE_MAPPING
 from analog.align.graph import RelationGraph, relation_graph
 from analog.align.objective import SYSTEMATIC
-from analog.align.solve import align_graphs
+from analog.align.solve import align_graphs, own_worth
 
 
 def mapping(base: RelationGraph, target: RelationGraph) -> dict[str, str]:
@@ -59,6 +59,14 @@ def test_a_graph_aligns_with_itself_and_with_its_shuffle() -> None:
     found = align_graphs(base, shuffled)
     assert found.value == pytest.approx(whole.value)
     assert mapping(base, shuffled) == names
+
+
+def test_the_worth_of_a_graph_by_itself_needs_no_search() -> None:
+    """Second opinion: the solver, on the same graph twice."""
+    graph = relation_graph(
+        ["cause(p(a, b), touches(b, c))", "u(a)", "q(m(a), m(c))"], functions=["m"], symmetric=["touches"]
+    )
+    assert own_worth(graph, STRUCTURE_MAPPING, SYSTEMATIC) == pytest.approx(align_graphs(graph, graph).value)
 
 
 def enumerated(base: RelationGraph, target: RelationGraph) -> float:

@@ -58,10 +58,10 @@ def test_the_cover_is_as_small_as_enumeration_finds(seed: int) -> None:
 def test_a_copy_falls_behind_a_different_idea_of_nearly_the_same_score() -> None:
     """0.80 discounted by a tenth for the same principles is 0.72 < 0.75."""
     principles = [frozenset("p"), frozenset("p"), frozenset("q")]
-    assert diversified([0.9, 0.8, 0.75], principles, 3, 0.1) == [0, 2, 1]
-    assert diversified([0.9, 0.8, 0.70], principles, 3, 0.1) == [0, 1, 2]
-    assert diversified([0.9, 0.8, 0.75], principles, 3, 0.0) == [0, 1, 2]
+    assert diversified([0.9, 0.8, 0.75], principles, 3, 0.1) == [(0, 1.0), (2, 1.0), (1, 0.9)]
+    assert diversified([0.9, 0.8, 0.70], principles, 3, 0.1) == [(0, 1.0), (1, 0.9), (2, 1.0)]
+    assert diversified([0.9, 0.8, 0.75], principles, 3, 0.0) == [(0, 1.0), (1, 1.0), (2, 1.0)]
 
 
 def test_candidates_without_principles_are_unlike_all() -> None:
-    assert diversified([0.5, 0.4, 0.3], [frozenset(), frozenset(), frozenset()], 2) == [0, 1]
+    assert diversified([0.5, 0.4, 0.3], [frozenset(), frozenset(), frozenset()], 2) == [(0, 1.0), (1, 1.0)]
