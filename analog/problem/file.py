@@ -17,7 +17,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, get_args
 
 from pydantic import ValidationError
 
@@ -38,23 +38,7 @@ if TYPE_CHECKING:
 FIELDS = ("text", "purposes", "things", "initial", "objective", "relations", "given", "conditions", "notes")
 OVERRULING = ("verb", "object", "where", "kind", "negated", "flow")
 MAXIMUM_ITEMS = 200
-_PLACES = [
-    "from",
-    "on",
-    "in",
-    "inside",
-    "through",
-    "to",
-    "into",
-    "between",
-    "against",
-    "around",
-    "along",
-    "over",
-    "under",
-    "with",
-    "by",
-]
+_PLACES = list(get_args(Place.model_fields["relation"].annotation))
 
 
 def load_problem(
