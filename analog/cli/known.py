@@ -12,11 +12,13 @@ def known_terms() -> KnownTerms:
     from analog.vocabulary.expand import Vocabulary
 
     vocabulary = Vocabulary.from_sources()
+    principles = load_principles(principles_folder())
     return KnownTerms(
         verbs=frozenset(vocabulary.verbs.all()),
         flows=frozenset(vocabulary.flows.all()),
         kinds=frozenset(vocabulary.kinds.all()),
         relations=frozenset(vocabulary.relations.all()),
-        principles=frozenset(load_principles(principles_folder())),
+        principles=frozenset(principles),
+        symbols={name: principle.units for name, principle in principles.items()},
         kind_similarity=vocabulary.kinds.similarity,
     )

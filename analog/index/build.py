@@ -379,6 +379,7 @@ def _known_terms(vocabulary: Vocabulary, principles: Mapping[str, Principle]) ->
         kinds=frozenset(vocabulary.kinds.all()),
         relations=frozenset(vocabulary.relations.all()),
         principles=frozenset(principles),
+        symbols={name: principle.units for name, principle in principles.items()},
         kind_similarity=vocabulary.kind_similarity,
     )
 

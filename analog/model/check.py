@@ -14,8 +14,9 @@ from analog.model.expected import load_expected
 from analog.model.facts import Fact
 from analog.model.findings import Finding, KnownTerms, Severity
 from analog.model.load import LoadedCorpus, ModelFile, dotted, load_corpus
-from analog.model.quantity import is_unit
+from analog.model.quantity import convertible, is_unit
 from analog.model.types import (
+    Measured,
     Model,
     PrincipleReason,
     Purpose,
@@ -23,6 +24,7 @@ from analog.model.types import (
     StructureReason,
     SubPurpose,
     SubPurposeReason,
+    SymbolQuantity,
     TriggerReason,
     parsed,
 )
@@ -125,6 +127,20 @@ def _quantities(model: Model) -> Iterator[tuple[Location, Quantity]]:
             yield ("parts", p, "properties", q), quantity
 
 
+def _symbol_values(model: Model) -> Iterator[tuple[Location, PrincipleReason, SymbolQuantity]]:
+    for t, transition in enumerate(model.transitions):
+        for r, reason in enumerate(transition.reasons):
+            if isinstance(reason, PrincipleReason):
+                for v, value in enumerate(reason.values):
+                    yield ("transitions", t, "reasons", r, "values", v), reason, value
+
+
+def _measured(model: Model) -> Iterator[tuple[Location, Measured]]:
+    yield from _quantities(model)
+    for location, _, value in _symbol_values(model):
+        yield location, value
+
+
 def _purpose_lists(model: Model) -> tuple[tuple[str, Sequence[Purpose | SubPurpose]], ...]:
     return ("purposes", model.purposes), ("sub_purposes", model.sub_purposes)
 
@@ -146,10 +162,13 @@ def _part_references(model: Model) -> Iterator[tuple[Location, str]]:
             part_id = getattr(need, "part", None)
             if part_id is not None:
                 yield ("transitions", t, "needs", n, "part"), part_id
+    for location, _, value in _symbol_values(model):
+        if value.part is not None:
+            yield (*location, "part"), value.part
 
 
 def _sources_cited(model: Model) -> Iterator[tuple[Location, str]]:
-    for location, quantity in _quantities(model):
+    for location, quantity in _measured(model):
         yield (*location, "source"), quantity.source
     for t, transition in enumerate(model.transitions):
         for n, need in enumerate(transition.needs):
@@ -412,11 +431,45 @@ def terms_known(checked: Checked) -> Iterator[Finding]:
                 yield from unknown("unknown-flow", ("transitions", t, "needs", n, "energy"), energy, terms.flows)
 
 
+def symbols_known(checked: Checked) -> Iterator[Finding]:
+    """A value is one of a symbol or group of its principle, once, in a unit that measures the same thing."""
+    told: set[tuple[Location, str]] = set()
+    for location, reason, value in _symbol_values(checked.model):
+        units = checked.terms.symbols.get(reason.principle)
+        if units is None:  # another rule tells of an unknown principle
+            continue
+        if value.symbol not in units:
+            yield checked.error(
+                "unknown-symbol",
+                (*location, "symbol"),
+                f"{value.symbol!r}",
+                f"one of {', '.join(units)}",
+                f"Name a symbol or a group of {reason.principle}.",
+            )
+        elif is_unit(value.unit) and not convertible(value.unit, units[value.symbol]):
+            yield checked.error(
+                "unit-of-symbol",
+                (*location, "unit"),
+                f"{value.unit!r}",
+                f"a unit that converts to {units[value.symbol]!r}",
+                "Give the value in such a unit.",
+            )
+        if (location[:-1], value.symbol) in told:
+            yield checked.error(
+                "symbol-twice",
+                (*location, "symbol"),
+                f"{value.symbol!r} a second time",
+                "one value a symbol",
+                "Give one value, or a range.",
+            )
+        told.add((location[:-1], value.symbol))
+
+
 def units_known(checked: Checked) -> Iterator[Finding]:
     """Every unit is one that pint can convert."""
     model = checked.model
     places: list[tuple[Location, str]] = [
-        ((*location, "unit"), quantity.unit) for location, quantity in _quantities(model)
+        ((*location, "unit"), quantity.unit) for location, quantity in _measured(model)
     ]
     for t, transition in enumerate(model.transitions):
         for n, need in enumerate(transition.needs):
@@ -466,7 +519,7 @@ def memory_is_marked(checked: Checked) -> Iterator[Finding]:
     """A value that rests on general knowledge says that it is from memory."""
     memory = {source.key for source in checked.model.sources if source.type == "memory"}
     places: list[tuple[Location, str, bool]] = [
-        (location, q.source, q.from_memory) for location, q in _quantities(checked.model)
+        (location, q.source, q.from_memory) for location, q in _measured(checked.model)
     ]
     for t, transition in enumerate(checked.model.transitions):
         for n, need in enumerate(transition.needs):
@@ -593,7 +646,7 @@ def depth(checked: Checked) -> Iterator[Finding]:
             "the flow, medium, energy, size or temperature each step needs",
             "Say what each step cannot do without.",
         )
-    quantities = sum(1 for _ in _quantities(model))
+    quantities = sum(1 for _ in _measured(model))
     if quantities < 4:
         yield checked.advice(
             "few-quantities",
@@ -647,6 +700,7 @@ MODEL_RULES: tuple[Rule, ...] = (
     parts_declared,
     parts_used,
     terms_known,
+    symbols_known,
     units_known,
     sources_known_and_cited,
     memory_is_marked,

@@ -12,7 +12,7 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from analog.model.quantity import convert
-from analog.model.types import Model, Quantity, Setting
+from analog.model.types import Model, Quantity, Setting, measured
 
 SETTINGS = tuple(str(setting) for setting in Setting)
 SIZES = ("below 1 µm", "1 µm to 1 mm", "1 mm to 10 cm", "above 10 cm")
@@ -130,7 +130,7 @@ def _counts(models: tuple[Model, ...]) -> Counts:
     transitions = [transition for model in models for transition in model.transitions]
     sources = [source for model in models for source in model.sources]
     documents = [source for source in sources if source.type != "memory"]
-    quantities = sum(len(m.sizes) + sum(len(part.properties) for part in m.parts) for m in models)
+    quantities = sum(1 for m in models for _ in measured(m))
     return Counts(
         models=len(models),
         in_hierarchy=_share(len(used | above), len(models)),

@@ -40,6 +40,7 @@ class KnownTerms:
     """What the vocabularies allow, handed to the checker so that it needs no vocabulary of its own.
 
     An empty set switches the rule off (a checker without vocabularies still checks the structure).
+    symbols : principle -> symbol or group -> its unit.
     kind_similarity : two kinds -> 0..1; used to see whether the roles of a sub-purpose are the same kind of thing.
     """
 
@@ -49,6 +50,7 @@ class KnownTerms:
     relations: frozenset[str] = frozenset()
     principles: frozenset[str] = frozenset()
     kind_similarity: Callable[[str, str], float] | None = None
+    symbols: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     synonyms: Mapping[str, str] = field(default_factory=dict)
 
     def near(self, name: str, terms: frozenset[str]) -> list[str]:

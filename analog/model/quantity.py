@@ -57,3 +57,12 @@ def convert(value: float, unit: str, to_unit: str) -> float:
         return float(registry().Quantity(value, unit).to(to_unit).magnitude)
     except (pint.errors.PintError, ValueError, AttributeError, ArithmeticError) as error:
         raise ValueError(f"cannot convert {unit!r} to {to_unit!r}: {error}") from None
+
+
+def convertible(unit: str, to_unit: str) -> bool:
+    """Whether two units measure the same thing."""
+    try:
+        convert(1.0, unit, to_unit)
+    except ValueError:
+        return False
+    return True

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from analog.model.load import LoadedCorpus, ModelFile, load_corpus
-from analog.model.types import Model, PrincipleReason, TriggerReason
+from analog.model.types import Model, PrincipleReason, TriggerReason, measured
 from analog.model.words import alike_pairs, overlap, words
 
 WISHED = {"reasons a transition": 2.0, "quantities": 6, "limits": 4, "precedents": 1}
@@ -168,7 +168,7 @@ def _shortfall(found: float, wished: float) -> float:
 
 def _values(model: Model) -> Iterator[tuple[str, bool]]:
     """(source, from memory) of every value: quantities and needs with a source."""
-    for quantity in (*model.sizes, *(q for part in model.parts for q in part.properties)):
+    for quantity in measured(model):
         yield quantity.source, quantity.from_memory
     for transition in model.transitions:
         for need in transition.needs:
@@ -203,7 +203,7 @@ def values_from_memory(model: Model, around: Neighbourhood) -> Iterator[Weakness
 
 def few_quantities(model: Model, around: Neighbourhood) -> Iterator[Weakness]:
     """Few quantities: the scale check has nothing to compute with."""
-    count = len(model.sizes) + sum(len(part.properties) for part in model.parts)
+    count = sum(1 for _ in measured(model))
     wished = WISHED["quantities"]
     yield Weakness("few-quantities", _shortfall(count, wished), f"{count} quantities, wished {wished:.0f}")
 

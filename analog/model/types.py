@@ -6,6 +6,7 @@ whoever renders them escapes them.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from enum import StrEnum
 from functools import lru_cache
 from typing import Annotated, Literal
@@ -60,14 +61,13 @@ class Organism(Record):
     group: Literal["animal", "plant", "fungus", "microbe", "protist", "non-living", "colony or community"]
 
 
-class Quantity(Record):
+class Measured(Record):
     """A value or a range with unit and source.
 
     unit : pint expression; "dimensionless" for a pure number. A temperature in degC is a point on the scale.
     source : key of one of the model's sources. from_memory : the figure was not re-read in that source.
     """
 
-    name: ShortText
     value: FiniteFloat | None = None
     low: FiniteFloat | None = None
     high: FiniteFloat | None = None
@@ -77,7 +77,7 @@ class Quantity(Record):
     note: Text | None = None
 
     @model_validator(mode="after")
-    def _one_value_or_a_range(self) -> Quantity:
+    def _one_value_or_a_range(self) -> Measured:
         if (self.value is None) == (self.low is None and self.high is None):
             raise ValueError("expected either `value` or a range with `low` and/or `high`")
         if self.low is not None and self.high is not None and self.low > self.high:
@@ -88,6 +88,22 @@ class Quantity(Record):
     def bounds(self) -> tuple[float | None, float | None]:
         """(low, high) in `unit`; both the value itself for a single value."""
         return (self.value, self.value) if self.value is not None else (self.low, self.high)
+
+
+class Quantity(Measured):
+    """A value or a range by name."""
+
+    name: ShortText
+
+
+class SymbolQuantity(Measured):
+    """A value of one symbol of a principle (or of one of its groups) at one transition of the natural system.
+
+    part : the part it belongs to, where it is the size or property of one.
+    """
+
+    symbol: Identifier
+    part: Identifier | None = None
 
 
 class Part(Record):
@@ -173,11 +189,12 @@ class State(Record):
 
 
 class PrincipleReason(Record):
-    """A law or effect explains the transition."""
+    """A law or effect explains the transition. values : of its symbols, where no property of a part tells them."""
 
     type: Literal["principle"]
     principle: Identifier
     note: Text
+    values: tuple[SymbolQuantity, ...] = ()
 
 
 class StructureReason(Record):
@@ -505,6 +522,11 @@ class Principle(Record):
     related: tuple[Identifier, ...] = ()
     sources: tuple[Source, ...] = Field(min_length=1)
 
+    @property
+    def units(self) -> dict[str, str]:
+        """Symbol or group -> its unit; groups have none."""
+        return {group.id: "dimensionless" for group in self.groups} | {each.id: each.unit for each in self.symbols}
+
     @model_validator(mode="after")
     def _computes_or_says_what_decides(self) -> Principle:
         if self.equation is None and self.decided_by is None:
@@ -527,3 +549,14 @@ class Principle(Record):
             if bound.source not in keys:
                 raise ValueError(f"expected a listed source, got {bound.source!r}")
         return self
+
+
+def measured(model: Model) -> Iterator[Measured]:
+    """Everything a model tells in numbers with a source: sizes, properties of parts, values of symbols."""
+    yield from model.sizes
+    for part in model.parts:
+        yield from part.properties
+    for transition in model.transitions:
+        for reason in transition.reasons:
+            if isinstance(reason, PrincipleReason):
+                yield from reason.values

@@ -15,6 +15,7 @@ from analog.model.types import (
     Model,
     Part,
     Principle,
+    PrincipleReason,
     PropertyNeed,
     Quantity,
     Setting,
@@ -27,7 +28,7 @@ from analog.problem.types import Condition, Problem, Thing
 from analog.scale.fluid_properties import Fluid
 from analog.scale.names import context_words, words
 from analog.scale.surroundings import Environment, Gathered, complete, has_fluid
-from analog.scale.symbols import Said, assign
+from analog.scale.symbols import Said, assign, explicit
 from analog.scale.units import same_dimension, to_si
 from analog.scale.values import SymbolValue
 
@@ -40,7 +41,7 @@ LIQUID_KINDS = {"water", "sea", "liquid", "fluid", "blood", "urine", "sap", "sal
 
 def of_nature(principle: Principle, model: Model, transition: Transition | None) -> Gathered:
     """What the model itself says, completed with fluids and defaults."""
-    values = assign(principle, _said_by_model(model, transition), "nature")
+    values = assign(principle, _said_by_model(model, transition), "nature") | _told_for(principle, transition)
     medium: Fluid | None = None
     if any(value.part is not None and _is_liquid(model.part(value.part)) for value in values.values()):
         medium = "water"  # the liquid whose viscosity or speed is told is the fluid in question
@@ -49,6 +50,14 @@ def of_nature(principle: Principle, model: Model, transition: Transition | None)
     elif Setting.AIR in model.habitat.settings and Setting.WATER not in model.habitat.settings:
         medium = "air"
     return complete(principle, values, Environment(medium=medium, where="the habitat"))
+
+
+def _told_for(principle: Principle, transition: Transition | None) -> dict[str, SymbolValue]:
+    """What a transition gives for this principle symbol by symbol, which needs no guessing by names."""
+    for reason in transition.reasons if transition is not None else ():
+        if isinstance(reason, PrincipleReason) and reason.principle == principle.id and reason.values:
+            return explicit(principle, reason.values, f"the step “{transition.id}”" if transition else "")
+    return {}
 
 
 def _is_liquid(part: Part) -> bool:
@@ -217,9 +226,21 @@ class ProblemSide:
             return Gathered()
         if self.model is not None:
             wanted = _built_symbols(principle, values)
-            for symbol_id, value in assign(principle, self._built(transition), "nature", wanted).items():
+            built = assign(principle, self._built(transition), "nature", wanted)
+            for symbol_id, value in (built | self._built_as_told(principle, transition, wanted)).items():
                 values.setdefault(symbol_id, value)
         return complete(principle, values, self.environment)
+
+    def _built_as_told(
+        self, principle: Principle, transition: Transition | None, wanted: frozenset[str]
+    ) -> dict[str, SymbolValue]:
+        """Sizes of parts still to be built that the model gives symbol by symbol."""
+        told = _told_for(principle, transition).values()
+        return {
+            value.symbol: value
+            for value in told
+            if value.symbol in wanted and value.part is not None and value.part not in self.roles
+        }
 
     def _built(self, transition: Transition | None) -> list[Said]:
         assert self.model is not None

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from analog.model.types import Principle, Symbol
+from analog.model.types import Principle, Symbol, SymbolQuantity
 from analog.scale.invert import is_difference
 from analog.scale.names import Match, match, words
 from analog.scale.units import same_dimension, spell_range, to_si
@@ -132,6 +132,28 @@ def _ends(said: Said) -> tuple[float, float]:
     if said.unit in {"dimensionless", "percent"} and known <= (one := to_si(1.0, "dimensionless", said.unit)):
         top = min(top, one)
     return known, top
+
+
+def explicit(principle: Principle, told: Sequence[SymbolQuantity], where: str) -> dict[str, SymbolValue]:
+    """The values a model gives for the symbols and groups of a principle by their ids; a wrong unit gives none."""
+    symbols = {symbol.id: symbol for symbol in principle.symbols}
+    groups = {group.id: group for group in principle.groups}
+    values: dict[str, SymbolValue] = {}
+    for each in told:
+        symbol = symbols.get(each.symbol)
+        name, unit = (symbol.name, symbol.unit) if symbol else ("", "dimensionless")
+        if symbol is None and each.symbol in groups:
+            name = groups[each.symbol].name
+        if not name or not same_dimension(each.unit, unit):
+            continue  # the checker tells of it
+        difference = symbol is not None and is_difference(symbol)
+        said = Said(name, *each.bounds, each.unit, where, frozenset(), near=True)
+        low, high = (to_si(end, each.unit, unit, difference=difference) for end in _ends(said))
+        told_text = f"{name} as in nature: {spell_range(low, high, unit, difference=difference)}" if each.part else ""
+        values[each.symbol] = SymbolValue(
+            each.symbol, name, unit, low, high, "nature", where, told_text, each.part, each.part is not None, difference
+        )
+    return values
 
 
 def _value(symbol: Symbol, said: Said, result: Match, origin: Origin) -> SymbolValue:

@@ -20,6 +20,7 @@ TERMS = KnownTerms(
     kinds=frozenset({"sand", "pad", "dust"}),
     relations=frozenset({"adheres-to", "part-of"}),
     principles=frozenset({"peeling"}),
+    symbols={"peeling": {"width": "m", "share": "dimensionless"}},
 )
 
 Spoil = Callable[[dict[str, Any]], object]
@@ -41,6 +42,13 @@ def test_a_sound_model_has_no_error(tmp_path: Path) -> None:
 
 def _step(model: dict[str, Any]) -> dict[str, Any]:
     return model["transitions"][0]  # type: ignore[no-any-return]
+
+
+def _value(**change: Any) -> Spoil:
+    """The only reason is peeling, with a value of its width; `change` spoils it."""
+    value = {"symbol": "width", "value": 1, "unit": "mm", "source": "memory", "from_memory": True, **change}
+    reason = {"type": "principle", "principle": "peeling", "note": "x", "values": [value]}
+    return lambda m: _step(m).update(reasons=[reason])
 
 
 def _only_reason(**reason: str) -> Spoil:
@@ -73,8 +81,25 @@ SPOILT: list[tuple[str, str, Spoil]] = [
         _only_reason(type="structure", fact="part-of(grit, pad)"),
     ),
     ("unknown-sub-purpose", "transitions[0].reasons[0].purpose", _only_reason(type="sub-purpose", purpose="none")),
+    ("unknown-symbol", "transitions[0].reasons[0].values[0].symbol", _value(symbol="height")),
+    ("unit-of-symbol", "transitions[0].reasons[0].values[0].unit", _value(unit="s")),
     ("no-change", "purposes[0]", lambda m: m["states"][1].update(facts=["adheres-to(grit, pad)"])),
 ]
+
+
+def test_a_value_of_a_symbol_is_checked_like_any_other(tmp_path: Path) -> None:
+    faults = {}
+    for name, change in {
+        "sound": {},
+        "unknown-unit": {"unit": "parrots"},
+        "unknown-source": {"source": "nobody"},
+        "memory-unmarked": {"from_memory": False},
+        "undeclared-part": {"part": "nobody"},
+    }.items():
+        spoilt = sample()
+        _value(**change)(spoilt)
+        faults[name] = [finding.rule for finding in errors(findings_of(tmp_path, spoilt))]
+    assert faults == {name: [name] if name != "sound" else [] for name in faults}
 
 
 @pytest.mark.parametrize(("rule", "field", "spoil"), SPOILT, ids=[rule for rule, _, _ in SPOILT])

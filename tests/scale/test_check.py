@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from typing import Any
 
 import pytest
 
 from analog.explain.surroundings import Surroundings
 from analog.explain.verdict import Judge
-from analog.model.types import Principle
+from analog.model.types import Model, Principle
 from analog.problem.types import Problem, Thing
 from analog.scale.check import findings, scale_check
 from analog.scale.evaluate import shipped_principles
 from analog.scale.quantities import ProblemSide, environment_of, of_nature
+from analog.scale.regime import check_regime
 from tests.scale.helpers import model, principle, problem, size
 
 DUST = Thing(id="dust", name="dust", kind="particulate", kind_similarity=1.0)
@@ -30,6 +32,32 @@ def test_nature_has_its_own_values() -> None:
     values = of_nature(principle(), model(), model().transitions[0]).values
     assert values["particle-diameter"].range == pytest.approx((1e-5, 2e-5))  # "diameter" of a part that is a particle
     assert values["gap-width"].range == pytest.approx((1e-4, 1e-4))
+
+
+def _with_values(*values: dict[str, Any]) -> Model:
+    step = model().model_dump(mode="json", by_alias=True)["transitions"][0]
+    step["reasons"][0]["values"] = [{"source": "memory", **value} for value in values]
+    return model(transitions=[step])
+
+
+def test_a_value_told_for_a_symbol_counts_before_one_found_by_its_name() -> None:
+    told = _with_values({"symbol": "particle-diameter", "value": 0.05, "unit": "mm"})
+    values = of_nature(principle(), told, told.transitions[0]).values
+    assert values["particle-diameter"].range == pytest.approx((5e-5, 5e-5))
+    assert values["gap-width"].range == pytest.approx((1e-4, 1e-4))
+
+
+def test_a_group_can_be_told_as_such() -> None:
+    told = _with_values({"symbol": "size-share", "low": 0.2, "high": 0.4, "unit": "dimensionless"})
+    gathered = of_nature(principle(), told, told.transitions[0])
+    assert check_regime(principle(), gathered.values).groups[0].low == pytest.approx(0.2)
+
+
+def test_a_told_size_of_a_part_still_to_be_built_serves_the_problem() -> None:
+    told = _with_values({"symbol": "gap-width", "value": 40, "unit": "um", "part": "grate"})
+    values = ProblemSide(problem(size(60, 60)), told, ROLES).values(principle(), told.transitions[0]).values
+    assert values["gap-width"].range == pytest.approx((4e-5, 4e-5))
+    assert values["gap-width"].to_build
 
 
 def test_size_and_gap_of_the_same_part_go_together() -> None:
