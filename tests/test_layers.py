@@ -23,6 +23,8 @@ ORDER = (
     "scale",
     "rank",
     "explain",
+    "figures",
+    "show",
     "brief",
     "search",
     "api",

@@ -33,20 +33,23 @@ def compare(
     index: options.IndexOption = None,
 ) -> None:
     """Set models side by side: purposes, principles, needs and, under a problem, verdicts and scores."""
-    from analog.explain.comparison import compare_models, compare_results
+    from analog.explain.comparison import compare as compare_models
+    from analog.explain.comparison import compare_under
 
     if len(set(models)) < 2:
         raise UsageError(f"expected two or more different models, found {len(set(models))}")
     opened = library(corpus, index)
     records = [opened.model(model) for model in dict.fromkeys(models)]
-    rows = compare_models(records)
+    compared = compare_models(records)
     if problem is not None:
         text, file = problem_or_file(problem)
         read = problem_of(opened, text, given or [], file, settings or [])
-        rows += compare_results([opened.explain(record.id, read) for record in records])
+        results = [opened.explain(record.id, read) for record in records]
+        compared = compare_under(read, results, opened.searcher.principles)
+    rows = [(criterion.name, criterion.values) for criterion in compared.criteria]
     ids = [record.id for record in records]
     if as_json_wanted:
-        data(as_json({"models": ids, "rows": [{"criterion": name, "values": list(values)} for name, values in rows]}))
+        data(as_json(compared.to_dict()))
         return
     numeric = [(name, values) for name, values in rows if all(len(value) <= 16 for value in values)]
     wordy = [(name, values) for name, values in rows if (name, values) not in numeric]

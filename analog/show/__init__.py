@@ -1,0 +1,1 @@
+"""Views of one model: text, a page, a graph, JSON."""
