@@ -11,7 +11,6 @@ for result in library.search(problem).results:
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,6 +20,7 @@ from analog.search import Searcher, SearchResult
 if TYPE_CHECKING:
     from analog.align.report import AlignmentReport
     from analog.brief.content import Brief
+    from analog.brief.draft import Draft
     from analog.explain.explanation import Explanation
     from analog.model.types import Model
     from analog.problem.types import Problem
@@ -71,16 +71,55 @@ class Library:
         self.searcher.position(model_id)
         return self.searcher.explain(model_id, self.read(problem, given) if isinstance(problem, str) else problem)
 
-    def brief(self, problem: Problem | str, models: Sequence[str], given: Sequence[str] = ()) -> Brief:
-        """The transfer brief for chosen models, in their order, without repeats."""
-        from analog.brief.content import brief_content
-        from analog.problem.render import reading_line
+    def brief(
+        self,
+        problem: Problem | str,
+        models: Sequence[str] = (),
+        given: Sequence[str] = (),
+        *,
+        portfolio: bool = False,
+        top: int = 1,
+    ) -> Brief:
+        """The content of a transfer brief; see `draft_brief`."""
+        return self.draft_brief(problem, models, given, portfolio=portfolio, top=top).content
+
+    def draft_brief(
+        self,
+        problem: Problem | str,
+        models: Sequence[str] = (),
+        given: Sequence[str] = (),
+        *,
+        portfolio: bool = False,
+        top: int = 1,
+        command: str = "",
+    ) -> Draft:
+        """A transfer brief with what its figures are drawn from.
+
+        models : ids, in their order, without repeats. Without any, the smallest set that covers every purpose of the
+        problem (portfolio), or the `top` best results. command : the command line, for the record.
+        Raises UnknownTermError for an unknown id.
+        """
+        from analog.brief.alternatives import COUNT
+        from analog.brief.analogue import Teller
+        from analog.brief.draft import draft
 
         read = self.read(problem, given) if isinstance(problem, str) else problem
-        chosen = dict.fromkeys(models)
-        results = [replace(self.explain(model, read), rank=rank) for rank, model in enumerate(chosen, start=1)]
-        reading = reading_line(read, self.vocabulary)
-        return brief_content(read, reading, results, self.searcher.principles, self.versions())
+        for model in models:
+            self.searcher.position(model)
+        found = self.search(read, top=COUNT + max(top, len(models), len(read.purposes)))
+        ranked = {result.model.id: result for result in found.results}
+        if models:
+            names = list(dict.fromkeys(models))
+        elif portfolio and found.portfolio.members:
+            names = list(found.portfolio.members)
+        else:
+            names = list(ranked)[:top]
+        chosen = [ranked[name] if name in ranked else self.explain(name, read) for name in names]
+        weights = self.searcher.weights.terms
+        shares = {name: weight / sum(weights.values()) for name, weight in weights.items()}
+        teller = Teller(read, self.vocabulary.kinds, self.searcher.models, self.searcher.principles, shares)
+        made = {**self.versions(), **({"command": command} if command else {})}
+        return draft(teller, chosen, found.results, made, named=bool(models))
 
     def link(self, term: str, other: str) -> Link:
         """How two terms connect."""

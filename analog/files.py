@@ -10,21 +10,31 @@ from analog.errors import UsageError
 
 
 def write_text(path: Path, text: str, *, replace: bool = False) -> None:
-    """Write a whole text file, or leave everything as it was.
+    """Write a whole text file in UTF-8, or leave everything as it was; see `write_bytes`."""
+    write_bytes(path, text.encode("utf-8"), replace=replace)
 
-    Raises UsageError if the file exists and replace is False, or its folder does not exist; OSError if writing fails.
-    """
+
+def check_target(path: Path, *, replace: bool = False) -> None:
+    """Raise UsageError where nothing can be written: a folder, a missing folder, a file that must not be replaced."""
     if path.is_dir():
         raise UsageError(f"expected a file name, found the folder {path}")
     if path.exists() and not replace:
         raise UsageError(f"{path} exists; name another file, or say --overwrite")
     if not path.parent.is_dir():
         raise UsageError(f"expected the folder {path.parent} to exist")
+
+
+def write_bytes(path: Path, content: bytes, *, replace: bool = False) -> None:
+    """Write a whole file, or leave everything as it was.
+
+    Raises UsageError if the file exists and replace is False, or its folder does not exist; OSError if writing fails.
+    """
+    check_target(path, replace=replace)
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
     beside = Path(name)
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
         beside.chmod(_mode(path))
         if replace:
             beside.replace(path)

@@ -1,0 +1,133 @@
+"""The scale check of one analogue, told bound by bound: nature's number, the problem's, and what must hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from analog.brief.content import Bound, Line, OutcomeWord, ScaleCheck
+from analog.brief.language import counted, joined
+from analog.explain.explanation import Explanation
+from analog.model.types import Principle, Source
+from analog.problem.types import Problem, Thing
+from analog.scale.check import ScaleCheck as Check
+from analog.scale.check import has_numbers, scale_checks
+from analog.scale.regime import GroupCheck, symbol_of
+
+OUTCOMES: dict[str, OutcomeWord] = {
+    "holds": "holds",
+    "edge": "at the edge",
+    "fails": "fails",
+    "missing": "a value is missing",
+    "no bound": "no number bounds it",
+}
+
+MOST_ASKED = 6
+"""Missing quantities named in the note; the command line lists them all."""
+
+
+def roles_of_result(result: Explanation, problem: Problem) -> dict[str, Thing]:
+    """Part id -> the thing of the problem it stands for, where more than the role makes them alike."""
+    return {c.part: problem.thing(c.thing) for c in result.correspondences if c.similarity > 0}
+
+
+def checks_of(result: Explanation, problem: Problem, principles: Mapping[str, Principle]) -> tuple[Check, ...]:
+    """Every principle of every transition on the course, each principle and transition once."""
+    found = scale_checks(result.model, problem, roles_of_result(result, problem), principles)
+    course = set(result.model.course) or {transition.id for transition in result.model.transitions}
+    return tuple(check for check in found if check.transition in course)
+
+
+def scale_part(result: Explanation, problem: Problem, checks: Sequence[Check]) -> ScaleCheck:
+    """The record of the check: bounds with a number on either side, and a note on what is not computed."""
+    steps = {transition.id: transition.text for transition in result.model.transitions}
+    bounds = [bound for check in checks for bound in _bounds(check, steps[check.transition])]
+    inputs = dict.fromkeys(
+        f"{value.name}: {value.text}, {_origin(value.origin, value.where)}"
+        for check in checks
+        if any(group.low is not None for group in check.problem.groups)
+        for value in check.problem.values.values()
+    )
+    conditions = {
+        text: Line(text=text, basis="model")
+        for check in checks
+        for text in check.problem.conditions or check.nature.conditions
+    }
+    return ScaleCheck(
+        bounds=tuple({(b.principle, b.group, b.nature, b.problem): b for b in reversed(bounds)}.values())[::-1],
+        inputs=tuple(inputs),
+        conditions=tuple(conditions.values()),
+        note=_note(problem, checks, bounds),
+    )
+
+
+def _bounds(check: Check, step: str) -> Iterator[Bound]:
+    nature = {group.group.id: group for group in check.nature.groups}
+    principle = check.problem.principle
+    sources = {source.key: source for source in principle.sources}
+    for group in check.problem.groups:
+        theirs = nature[group.group.id]
+        if group.low is None and theirs.low is None and not group.decisions:
+            continue
+        source = sources.get(group.bound.source) if group.bound else None
+        memory = ", from memory" if group.bound and group.bound.from_memory else ""
+        yield Bound(
+            step=step,
+            principle=principle.title,
+            group=group.group.name,
+            formula=group.group.text,
+            nature=theirs.value_text,
+            problem=group.value_text,
+            must_be=group.bound_text,
+            outcome=OUTCOMES[group.status],
+            decides=tuple(decision.text for decision in group.decisions if decision.decides),
+            basis=f"{cited(source)}{memory}".replace("from memory, from memory", "from memory") if source else "model",
+        )
+
+
+def cited(source: Source) -> str:
+    """A source of a principle in the text: who and when, or that it is general knowledge."""
+    return "from memory" if source.type == "memory" else f"{source.authors} ({source.year})"
+
+
+def _origin(origin: str, where: str) -> str:
+    words = {
+        "given": "given",
+        "nature": "as in nature, for a part still to be built",
+        "fluid": "computed",
+        "default": "usual value",
+    }
+    return f"{words[origin]} ({where})" if where else words[origin]
+
+
+def _note(problem: Problem, checks: Sequence[Check], bounds: Sequence[Bound]) -> str:
+    """Why nothing, or not everything, is computed, and which quantities would change that."""
+    if not checks:
+        return "The steps of this model rest on no principle with an equation, so there is nothing to compute."
+    asked = list(dict.fromkeys(name for check in checks for name in _missing(check)))
+    wanted = f" To compute more, give {joined(asked[:MOST_ASKED], 'or')}." if asked else ""
+    if any(bound.problem != "not known" for bound in bounds):
+        return wanted.strip()
+    if not has_numbers(problem):
+        return f"The problem gives no number, so nothing could be computed on its side.{wanted}"
+    told = counted(len({check.principle for check in checks}), "principle")
+    return f"The numbers of the problem decide none of the bounds of the {told} behind the course.{wanted}"
+
+
+def _missing(check: Check) -> Iterator[str]:
+    """What the problem would have to say for the bounded groups of a check."""
+    for group in check.problem.groups:
+        if group.bound is not None and group.status == "missing":
+            for symbol in group.missing:
+                yield symbol_of(check.problem.principle, symbol).name
+
+
+def decided_groups(checks: Sequence[Check]) -> list[tuple[Check, GroupCheck]]:
+    """Bounded groups of the problem's side that have a number or a deciding quantity, the weakest first."""
+    order = {"fails": 0, "missing": 1, "edge": 2, "holds": 3}
+    found = [
+        (check, group)
+        for check in checks
+        for group in check.problem.groups
+        if group.bound is not None and group.status in order and (group.low is not None or group.decisions)
+    ]
+    return sorted(found, key=lambda pair: order[pair[1].status])
