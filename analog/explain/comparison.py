@@ -158,7 +158,7 @@ def _course(results: Sequence[Explanation]) -> list[Criterion]:
     rows.append(row("What is open", (_deciding(result, "open") or "nothing is open" for result in results)))
     added = ("; ".join(carry.name for carry in result.carry_overs) or "nothing" for result in results)
     rows.append(row("What must be added", added))
-    rows.append(row("Cautions", ("; ".join(result.cautions) or "none" for result in results)))
+    rows.append(row("Cautions", ("; ".join(x.rstrip(".") for x in result.cautions) or "none" for result in results)))
     return rows
 
 

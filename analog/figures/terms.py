@@ -23,6 +23,7 @@ LABELS = {
     "flow": "what is acted on",
     "structure": "relations found again",
     "function": "agreement of functions",
+    "direction": "direction of the change",
     "conditions": "course under the conditions",
     "distinct": "principles not shown before",
 }
@@ -63,7 +64,7 @@ def weight_words(name: str, weights: FusionWeights) -> str:
     if name in weights.terms:
         share = weights.terms[name] / sum(weights.terms.values())
         return f"weighs {100 * share:.0f} %"
-    reach = {"conditions": weights.conditions_reach, "function": weights.function_reach}.get(name)
+    reach = getattr(weights, f"{name}_reach", None)
     return f"lowers by up to {100 * reach:.0f} %" if reach is not None else "multiplies"
 
 
