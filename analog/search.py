@@ -21,7 +21,7 @@ from analog.index.store import Index
 from analog.index.tokens import tokens
 from analog.model.types import Model, Principle, Purpose
 from analog.problem.types import Problem, ProblemPurpose
-from analog.rank import terms
+from analog.rank import recall, terms
 from analog.rank.diversity import diversified
 from analog.rank.fuse import DEFAULT_WEIGHTS, FusionWeights
 from analog.rank.portfolio import Portfolio, smallest_cover
@@ -121,9 +121,9 @@ class Searcher:
         """The `top` analogues of a problem, best first."""
         started = time.perf_counter()
         cosines, words = self._likenesses(problem)
-        recall = self._recall(cosines, words, max(top, candidates))
+        worth_aligning = self._recall(problem, cosines, words, max(top, candidates))
         judge = self._judge(problem)
-        found = [self._candidate(judge, self.index.ids[i], _row(cosines, i), float(words[i])) for i in recall]
+        found = [self._candidate(judge, self.index.ids[i], _row(cosines, i), float(words[i])) for i in worth_aligning]
         found.sort(key=lambda candidate: (-candidate.score, candidate.model.id))
         order = diversified([c.score for c in found], [principles_of(c.model) for c in found], top)
         ranked = tuple(
@@ -174,12 +174,10 @@ class Searcher:
         vectors = self._vectors(list(texts))
         return np.stack([vectors[text] for text in texts])
 
-    def _recall(self, cosines: Mapping[str, np.ndarray], words: np.ndarray, count: int) -> list[int]:
-        """Positions of the models worth aligning, by the likeness terms that cost nothing more."""
-        cheap = self.weights.terms.get("words", 0.0) * words
-        for name in FACETS:
-            cheap = cheap + self.weights.terms.get(name, 0.0) * np.clip(cosines[name], 0.0, 1.0)
-        return [int(i) for i in np.argsort(-cheap, kind="stable")[:count]]
+    def _recall(self, problem: Problem, cosines: Mapping[str, np.ndarray], words: np.ndarray, count: int) -> list[int]:
+        """Positions of the models worth aligning."""
+        purpose = self.index.signatures.scores(recall.wanted(problem, self.vocabulary))
+        return recall.candidates(recall.by_text(cosines, words, self.weights.terms), purpose, count)
 
     def _align(self, problem: Problem, model: Model) -> list[_Aligned]:
         """For each purpose of the problem the best alignment over the purposes of the model."""
@@ -204,7 +202,9 @@ class Searcher:
         aligned = max(by_purpose, key=lambda a: a.alignment.share)
         verdicts = judge.judge(model, roles_of(problem, *aligned.cases, aligned.alignment))
         course = tuple(verdict.verdict for verdict in verdicts if verdict.on_course)
-        scores = self._scores(problem, terms.Evidence(model, cosines, words, aligned.alignment.share, course))
+        alignment = aligned.alignment
+        evidence = terms.Evidence(model, cosines, words, alignment.share, course, alignment.turned)
+        scores = self._scores(problem, evidence)
         covers = tuple(a.problem_purpose.text for a in by_purpose if self._covers(a)) if "breaks" not in course else ()
         return _Candidate(model, aligned, verdicts, scores, self.weights.score(scores), covers)
 
@@ -234,12 +234,13 @@ class Searcher:
         purposes = evidence.model.purposes
         verb = terms.verb(problem.purposes, purposes, self.vocabulary.verbs)
         return {
-            **{name: terms.facet(evidence, name) for name in terms.FACET_TERMS},
+            **terms.facets(evidence),
             "words": evidence.words,
             "verb": verb,
             "flow": terms.flow(problem.purposes, purposes, self.vocabulary.flows),
             "structure": evidence.structure,
             "function": terms.function(problem.purposes, verb),
+            "direction": terms.direction(evidence.turned),
             "conditions": terms.conditions(evidence.verdicts),
         }
 

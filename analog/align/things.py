@@ -18,7 +18,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from analog.align.case import Case, CaseFact
+from analog.align.case import Case, CaseFact, Phase
 
 Similarity = Callable[[str, str], float]
 Pair = tuple[int, int]
@@ -69,7 +69,8 @@ class ThingAlignment:
     """The worthiest pairing.
 
     value, bound : its worth, and what no pairing can exceed. perfect : worth of matching every kind, role and relation.
-    optimal : value is proven best.
+    optimal : value is proven best. turned : changes of the problem that the model makes the other way round, between
+    things whose kinds meet.
     """
 
     pairs: tuple[ThingPair, ...]
@@ -77,6 +78,7 @@ class ThingAlignment:
     bound: float
     perfect: float
     optimal: bool
+    turned: int = 0
 
     @property
     def share(self) -> float:
@@ -101,6 +103,9 @@ _PHASES: dict[tuple[str, str], float] = {
 _UNLIKE_KINDS = 0.15
 """Worth of a pair whose roles agree although their kinds meet nowhere: an analogy may cross kinds, at a price."""
 
+
+_KINDS_MEET, _RELATIONS_MEET = 0.5, 0.5
+"""Likeness of kinds and of relations from which on a change can count as turned round."""
 
 _TIE = 1e-12
 
@@ -147,7 +152,7 @@ class _Pairing:
         single, double = self.worths()
         assignment, value, bound, optimal = branch_and_bound(single, double, time_limit_seconds)
         pairs = tuple(ThingPair(a, p, float(self.similarity[a, p])) for a, p in enumerate(assignment) if p >= 0)
-        return ThingAlignment(pairs, value, max(bound, value), self._perfect(), optimal)
+        return ThingAlignment(pairs, value, max(bound, value), self._perfect(), optimal, self._turned_round(pairs))
 
     def worths(self) -> tuple[np.ndarray, dict[Pair, np.ndarray]]:
         single = self._kinds_and_roles()
@@ -236,6 +241,33 @@ class _Pairing:
             if best >= 0 and alike[best] > 0:
                 found.append(FactPair(i, best, alike[best]))
         return tuple(found)
+
+    def _turned_round(self, pairs: tuple[ThingPair, ...]) -> int:
+        """Changes between two things that the model makes backwards and not also forwards.
+
+        A change of one thing alone (an amount that rises) is too common to tell anything.
+        """
+        part_of = {pair.thing: pair.part for pair in pairs if pair.similarity >= _KINDS_MEET}
+        count = 0
+        for i, j in self.changes:
+            before, after = self.problem.facts[i], self.problem.facts[j]
+            mapped = tuple(part_of.get(a, -1) for a in before.things)
+            if len(mapped) != 2 or -1 in mapped:
+                continue
+            forwards = self._holds(before, "before", mapped) and self._holds(after, "after", mapped)
+            if not forwards and self._holds(before, "after", mapped) and self._holds(after, "before", mapped):
+                count += 1
+        return count
+
+    def _holds(self, fact: CaseFact, phase: Phase, mapped: tuple[int, ...]) -> bool:
+        """Whether the model has a fact in this phase over just these parts."""
+        return any(
+            theirs.phase == phase
+            and theirs.negated == fact.negated
+            and self.policy.relations(fact.relation, theirs.relation) >= _RELATIONS_MEET
+            and mapped in self._orders(fact, theirs)
+            for theirs in self.model.facts
+        )
 
     def _perfect(self) -> float:
         """Worth of a model that matches every kind, role, fact and change of the problem."""

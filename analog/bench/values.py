@@ -20,14 +20,15 @@ if TYPE_CHECKING:
 
 Floats = npt.NDArray[np.float64]
 
-CONDITIONS, FUNCTION = "conditions", "function"
+CONDITIONS, FUNCTION, DIRECTION = "conditions", "function", "direction"
 
 
 @dataclass(frozen=True)
 class TermTable:
     """Terms of n problems and m models.
 
-    likeness : (n, m, t) of the t likeness terms named in `terms`. conditions, function : (n, m), the factors' values.
+    likeness : (n, m, t) of the t likeness terms named in `terms`, NaN where a model has no text of a facet.
+    conditions, function, direction : (n, m), the factors' values.
     grades : (n, m), 0 if ungraded.
     """
 
@@ -37,17 +38,24 @@ class TermTable:
     likeness: Floats
     conditions: Floats
     function: Floats
+    direction: Floats
     grades: Floats
 
     def scores(self, weights: FusionWeights, rows: npt.NDArray[np.int64] | None = None) -> Floats:
         """(n, m) scores as `FusionWeights.score` gives them, of all problems or of some."""
-        likeness, conditions, function = self.likeness, self.conditions, self.function
-        if rows is not None:
-            likeness, conditions, function = likeness[rows], conditions[rows], function[rows]
+        chosen = slice(None) if rows is None else rows
+        likeness, conditions = self.likeness[chosen], self.conditions[chosen]
+        function, direction = self.function[chosen], self.direction[chosen]
         row = np.array([weights.terms.get(name, 0.0) for name in self.terms])
-        far, deep = weights.conditions_reach, weights.function_reach
-        factors = (1.0 - far + far * conditions) * (1.0 - deep + deep * function)
-        scores: Floats = likeness @ (row / row.sum()) * factors
+        reaches = (
+            (weights.conditions_reach, conditions),
+            (weights.function_reach, function),
+            (weights.direction_reach, direction),
+        )
+        factors = np.prod([1.0 - reach + reach * value for reach, value in reaches], axis=0)
+        known = ~np.isnan(likeness)
+        total = np.maximum(known @ row, 1e-12)
+        scores: Floats = np.where(known, likeness, 0.0) @ row / total * factors
         return scores
 
     def rankings(self, weights: FusionWeights) -> dict[str, list[str]]:
@@ -94,6 +102,7 @@ def term_table(
     likeness = np.zeros((len(problems), len(models), len(terms)))
     conditions = np.ones((len(problems), len(models)))
     function = np.ones((len(problems), len(models)))
+    direction = np.ones((len(problems), len(models)))
     grades = np.zeros((len(problems), len(models)))
     for row, problem in enumerate(problems):
         as_read = read(problem)
@@ -101,11 +110,12 @@ def term_table(
             at = column.get(result.model.id)
             if at is None:
                 continue
-            likeness[row, at] = [result.scores[name] for name in terms]
+            likeness[row, at] = [result.scores.get(name, np.nan) for name in terms]
             conditions[row, at] = result.scores[CONDITIONS]
             function[row, at] = result.scores[FUNCTION]
+            direction[row, at] = result.scores[DIRECTION]
         for model, grade in problem.relevant.items():
             if model in column:
                 grades[row, column[model]] = grade
         tell(row + 1, len(problems))
-    return TermTable(tuple(problems), models, terms, likeness, conditions, function, grades)
+    return TermTable(tuple(problems), models, terms, likeness, conditions, function, direction, grades)

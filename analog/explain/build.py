@@ -7,7 +7,9 @@ from collections.abc import Mapping, Sequence
 from analog.align.case import Case
 from analog.align.things import FactPair, ThingAlignment
 from analog.explain.cautions import cautions
-from analog.explain.explanation import CarryOver, Correspondence, Explanation
+from analog.explain.correspondence import CarryOver, Correspondence
+from analog.explain.explanation import Explanation
+from analog.explain.likeness import likeness
 from analog.explain.verdict import TransitionVerdict
 from analog.model.facts import Fact
 from analog.model.types import Model, Purpose, parsed
@@ -43,6 +45,14 @@ def explanation(
     correspondences = _correspondences(problem, model, cases, alignment, vocabulary)
     matched_facts = tuple((_fact_text(cases[0], pair.problem), _fact_text(cases[1], pair.model)) for pair in facts)
     matched = {correspondence.part for correspondence in correspondences}
+    alike = likeness(
+        correspondences,
+        share=alignment.share,
+        turned=alignment.turned,
+        functions=scores["verb"],
+        confidence=max((purpose.confidence for purpose in problem.purposes), default=0.0),
+    )
+    told = cautions(model, problem, unlike_only=not any(c.kind for c in correspondences))
     return Explanation(
         rank=rank,
         model=model,
@@ -53,9 +63,10 @@ def explanation(
         matched_facts=matched_facts,
         transitions=tuple(verdicts),
         carry_overs=_carry_overs(model, matched),
-        cautions=cautions(model, problem, unlike_only=not any(c.kind for c in correspondences)),
+        cautions=(f"Surface likeness: {alike.surface}", *told) if alike.surface else told,
         covers=covers,
         alignment_optimal=alignment.optimal,
+        likeness=alike,
     )
 
 

@@ -5,54 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from analog.explain.correspondence import CarryOver, Correspondence
+from analog.explain.likeness import Likeness
 from analog.explain.verdict import TransitionVerdict
 from analog.model.types import Model
 from analog.rank.calibration import chance
-from analog.vocabulary.kinds import Step
 
-
-@dataclass(frozen=True)
-class Correspondence:
-    """A part of the model in the role of a thing of the problem.
-
-    kind : the general kind under which they meet, or "" where only their roles agree. role : "object", "place" or "".
-    """
-
-    part: str
-    part_name: str
-    thing: str
-    thing_name: str
-    kind: str
-    similarity: float
-    role: str
-    path: tuple[Step, ...]
-
-    def to_dict(self) -> dict[str, object]:
-        """As the command line prints it."""
-        return {
-            "model": self.part,
-            "model_name": self.part_name,
-            "problem": self.thing,
-            "problem_name": self.thing_name,
-            "kind": self.kind,
-            "similarity": round(self.similarity, 4),
-            "role": self.role,
-            "path": [step.to_dict() for step in self.path],
-        }
-
-
-@dataclass(frozen=True)
-class CarryOver:
-    """A part the model works with and the problem lacks: what would have to be added, and the relations it is in."""
-
-    part: str
-    name: str
-    kind: str
-    relations: tuple[str, ...]
-
-    def to_dict(self) -> dict[str, object]:
-        """As the command line prints it."""
-        return {"part": self.part, "name": self.name, "kind": self.kind, "relations": list(self.relations)}
+__all__ = ["CarryOver", "Correspondence", "Explanation", "principles_of"]
 
 
 @dataclass(frozen=True)
@@ -71,6 +30,7 @@ class Explanation:
     cautions: tuple[str, ...]
     covers: tuple[str, ...]
     alignment_optimal: bool
+    likeness: Likeness
 
     def to_dict(self) -> dict[str, object]:
         """The result object of the command contract."""
@@ -88,6 +48,7 @@ class Explanation:
             "matched_facts": [{"problem": mine, "model": theirs} for mine, theirs in self.matched_facts],
             "transitions": [t.to_dict() for t in self.transitions],
             "carry_overs": [c.to_dict() for c in self.carry_overs],
+            "likeness": self.likeness.to_dict(),
             "cautions": list(self.cautions),
             "covers": list(self.covers),
         }

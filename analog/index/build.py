@@ -28,6 +28,7 @@ from analog.index.lexical import build_lexical
 from analog.index.lines import write_lines
 from analog.index.lock import Tell, build_lock
 from analog.index.manifest import FORMAT_VERSION, Manifest, describe_files, file_hash
+from analog.index.signatures import build_signatures
 from analog.index.sources import CORPUS, PHRASES, PRINCIPLES, PROGRAM, VOCABULARY, Sources, describe, group_hash
 from analog.index.store import Index, is_stale, open_index, verify
 from analog.index.swap import recover, refuse_foreign, replacing
@@ -190,6 +191,7 @@ def _build(sources: Sources, target: Path, encoder_name: str | None, progress: P
         with _timed(result, "write"):
             (folder / store.DENSE).mkdir()
             build_dense(table, vectors, folder / store.DENSE)
+            build_signatures([model for model, _ in models], folder)
             save_array(folder / store.PHRASE_VECTORS, phrase_vectors)
             _write_json(folder / store.PHRASE_ROWS, phrase_rows)
             write_lines(folder / store.TEXTS, (json.dumps(text).encode() for text in table.texts))

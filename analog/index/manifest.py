@@ -11,7 +11,7 @@ from typing import Any
 
 from analog.errors import IndexStateError
 
-FORMAT_VERSION = 2
+FORMAT_VERSION = 3
 """Raised when an index of the old form cannot be read any more."""
 
 NAME = "manifest.json"

@@ -17,6 +17,7 @@ from analog.index.dense import Dense
 from analog.index.lexical import Lexical
 from analog.index.lines import Lines
 from analog.index.manifest import check_files, read_manifest
+from analog.index.signatures import Signatures
 from analog.index.sources import Sources, difference
 
 if TYPE_CHECKING:
@@ -90,6 +91,11 @@ class Index:
     def principle_line(self, position: int) -> bytes:
         """The principle at this position as JSON."""
         return self._principles[position]
+
+    @cached_property
+    def signatures(self) -> Signatures:
+        """The purposes of all models as numbers."""
+        return Signatures.open(self.folder, len(self.ids))
 
     @cached_property
     def texts(self) -> Lines:

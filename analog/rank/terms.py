@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, Protocol
@@ -26,6 +27,7 @@ class Evidence:
     cosines : facet -> best cosine of the problem with a text of that facet.
     words : lexical score over the best of any model.
     structure : share of the problem that the alignment matches. verdicts : of the transitions on the course.
+    turned : changes of the problem that the model makes the other way round.
     """
 
     model: Model
@@ -33,15 +35,20 @@ class Evidence:
     words: float
     structure: float
     verdicts: tuple[Verdict, ...]
+    turned: int = 0
 
 
 FACET_TERMS = ("questions", "expected", "purposes", "summary", "parts", "principles")
 """Facets whose cosine is a term of its own, under the facet's name."""
 
 
-def facet(evidence: Evidence, name: str) -> float:
-    """Cosine with the candidate's closest text of a facet, negative ones as 0."""
-    return max(0.0, min(1.0, evidence.cosines.get(name, 0.0)))
+def facets(evidence: Evidence) -> dict[str, float]:
+    """Facet -> cosine with the candidate's closest text of it, negative ones as 0.
+
+    A facet that the model has no text for is left out: that nobody wrote it says nothing against the mechanism.
+    """
+    cosines = {name: evidence.cosines.get(name, -math.inf) for name in FACET_TERMS}
+    return {name: max(0.0, min(1.0, value)) for name, value in cosines.items() if math.isfinite(value)}
 
 
 def verb(purposes: Sequence[ProblemPurpose], model_purposes: Iterable[Purpose], verbs: Likeness) -> float:
@@ -71,6 +78,11 @@ def function(purposes: Sequence[ProblemPurpose], agreement: float) -> float:
     """
     sure = max((purpose.confidence for purpose in purposes), default=0.0)
     return 1.0 - sure**3 * (1.0 - agreement)
+
+
+def direction(turned: int) -> float:
+    """0 where the model makes a change of the problem the other way round, else 1: same things, opposite effect."""
+    return 0.0 if turned else 1.0
 
 
 _VERDICT_WORTH: Mapping[Verdict, float] = {"carries over": 1.0, "carries over if": 0.95, "open": 0.9, "breaks": 0.0}

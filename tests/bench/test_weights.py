@@ -23,7 +23,7 @@ def table_of(count: int = 40, models: int = 30, broken: bool = False) -> TermTab
     likeness = rng.random((count, models, 2))
     likeness[:, :, 0] = 0.5 * rng.random((count, models))
     right = rng.integers(0, models - 1, size=count)
-    conditions = np.ones((count, models))
+    conditions, whole = np.ones((count, models)), np.ones((count, models))
     grades = np.zeros((count, models))
     for row, column in enumerate(right):
         likeness[row, column, 0] = 0.9
@@ -36,7 +36,7 @@ def table_of(count: int = 40, models: int = 30, broken: bool = False) -> TermTab
         GradedProblem(f"p{row}", "text", (), "near", "imperative", "trade", {names[column]: 3}, (), True)
         for row, column in enumerate(right)
     )
-    return TermTable(problems, names, ("clue", "noise"), likeness, conditions, np.ones_like(conditions), grades)
+    return TermTable(problems, names, ("clue", "noise"), likeness, conditions, whole, whole, grades)
 
 
 def test_scores_and_order_are_those_of_the_search() -> None:

@@ -70,6 +70,18 @@ def test_the_score_is_the_weighted_mean_times_the_conditions() -> None:
     assert weights.score({"a": 1.0, "b": 0.2, "conditions": 0.4}) == pytest.approx(0.4 * (0.5 + 0.5 * 0.4))
 
 
+def test_a_term_without_value_is_left_out_of_the_mean() -> None:
+    weights = FusionWeights({"a": 1.0, "b": 3.0}, conditions_reach=0.0)
+    assert weights.score({"a": 0.6}) == pytest.approx(0.6)
+    assert weights.score({}) == 0.0
+
+
+def test_a_change_made_the_other_way_round_lowers_the_score_by_its_reach() -> None:
+    weights = FusionWeights({"a": 1.0}, conditions_reach=0.0, direction_reach=0.8)
+    assert weights.score({"a": 0.5, "direction": terms.direction(1)}) == pytest.approx(0.5 * 0.2)
+    assert weights.score({"a": 0.5, "direction": terms.direction(0)}) == pytest.approx(0.5)
+
+
 def test_the_weights_name_terms_that_exist() -> None:
     assert set(DEFAULT_WEIGHTS.terms) <= {*terms.FACET_TERMS, "words", "verb", "flow", "structure"}
     assert all(weight >= 0 for weight in DEFAULT_WEIGHTS.terms.values())
