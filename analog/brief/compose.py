@@ -82,7 +82,7 @@ def _readings(teller: Teller) -> Iterator[str]:
             place = f" {purpose.where.relation} {the(problem.thing(purpose.where.part).name)}"
         thing = the(problem.thing(purpose.object).name)
         if purpose.negated:
-            yield f"The purpose is to keep {thing} away or from happening{place} (function “{verb}”)."
+            yield f"The purpose is to keep {thing} away{place}, or from coming about at all (function “{verb}”)."
         else:
             yield f"The purpose is to {verb} {thing}{place}."
     known = [_kind(thing, teller) for thing in problem.things]
@@ -195,6 +195,9 @@ def _points(analogues: Sequence[Analogue]) -> Iterator[Line]:
     for analogue in analogues:
         named = f"{analogue.organism[:1].upper()}{analogue.organism[1:]}: " if len(analogues) > 1 else ""
         yield Line(text=f"{named}{lowered(analogue.outlook) if named else analogue.outlook}", basis="inferred")
+        if not any(pairing.meets_as for pairing in analogue.pairings):
+            text = "Nothing of the problem meets a part of the model under a common kind: read the likeness with doubt."
+            yield Line(text=f"{named}{lowered(text) if named else text}", basis="inferred")
         if analogue.substitutions:
             names = [row.name for row in analogue.substitutions]
             more = f" and {counted(len(names) - 4, 'more thing')}" if len(names) > 4 else ""

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-Style = Literal["", "strong", "emphasis", "small", "link", "verdict"]
+Style = Literal["", "strong", "emphasis", "small", "link", "verdict", "code"]
 
 
 @dataclass(frozen=True)

@@ -12,14 +12,12 @@ from analog.brief.document import Block, Box, Document, Heading, Listing, Paragr
 from analog.brief.draft import Figures
 from analog.errors import printable
 
-_MARKS = re.compile(r"([\\`*_{}\[\]<>()#+|~!&$@])")
-_STARTS = re.compile(r"^(\s*)([-=]+|\d+(?=[.)]))", re.MULTILINE)
+_MARKS = re.compile(r"([\\`*_\[\]<>#|~!&$@])")
 
 
 def markdown_text(value: object) -> str:
-    """Text that Markdown shows as it is."""
-    text = _MARKS.sub(r"\\\1", " ".join(printable(str(value)).split()))
-    return _STARTS.sub(lambda match: match[1] + (match[2] if match[2].isdigit() else f"\\{match[2]}"), text)
+    """Text that Markdown shows as it is, inside a line (for its start see `_paragraph`)."""
+    return _MARKS.sub(r"\\\1", " ".join(printable(str(value)).split()))
 
 
 def markdown(document: Document, figures: Figures) -> str:
@@ -67,8 +65,8 @@ def _table(block: Table) -> str:
 
 
 def _paragraph(text: Text) -> str:
-    """A text at the start of a line: a number with a full stop there would start a list."""
-    return re.sub(r"^(\d+)([.)])(?=\s|$)", r"\1\\\2", _text(text))
+    """A text at the start of a line, where a number with a full stop, a dash, a plus or an equals sign means more."""
+    return re.sub(r"^(\d*)([-+=.)])", r"\1\\\2", _text(text))
 
 
 def _text(text: Text) -> str:
@@ -76,6 +74,8 @@ def _text(text: Text) -> str:
 
 
 def _run(run: Run) -> str:
+    if run.style == "code":
+        return _code(run.text)
     shown = markdown_text(run.text)
     if not shown:
         return ""
@@ -88,6 +88,14 @@ def _run(run: Run) -> str:
     elif run.style == "link":
         shown = f"[{shown}](<{run.target.translate(_IN_ADDRESS)}>)"
     return f"{before}{shown}{after}"
+
+
+def _code(text: str) -> str:
+    """A code span: its fence is longer than any row of backticks inside (CommonMark 0.31.2, section 6.1)."""
+    shown = " ".join(printable(text).split())
+    fence = "`" * (1 + max((len(row) for row in re.findall("`+", shown)), default=0))
+    pad = " " if shown.startswith("`") or shown.endswith("`") else ""
+    return f"{fence}{pad}{shown}{pad}{fence}"
 
 
 _IN_ADDRESS = str.maketrans({"<": "%3C", ">": "%3E", "\\": "%5C", "|": "%7C", "\n": " ", " ": "%20"})

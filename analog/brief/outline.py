@@ -416,16 +416,12 @@ def _references(a: Analogue) -> Iterator[Block]:
     used = joined([f"[{name}] {meaning}" for name, meaning in BASES.items()], "and").replace(", [", "; [")
     yield Paragraph(plain(f"Marks that are no source: {used}."), small=True)
     terms = [term for term in a.terms if term.weight]
-    factors = [term for term in a.terms if not term.weight]
+    lower = [term for term in a.terms if not term.weight and term.value < 1]
     weighed = "; ".join(f"{TERM_NAMES.get(t.name, t.name)} {t.value:.2f} × {t.weight:.2f}" for t in terms)
-    also = joined([f"{TERM_NAMES.get(t.name, t.name)} {t.value:.2f}" for t in factors])
-    yield Paragraph(
-        plain(
-            f"Score {a.score:.2f} from {counted(len(terms), 'term')} (value × weight): {weighed}. "
-            f"It is lowered by what falls short of 1 in {also}."
-        ),
-        small=True,
-    )
+    also = joined([f"{TERM_NAMES.get(t.name, t.name)} ({t.value:.2f})" for t in lower])
+    lowering = f"It is lowered by what falls short of 1 in {also}." if lower else "Nothing lowers it further."
+    told = f"Score {a.score:.2f} from {counted(len(terms), 'term')} (value × weight): {weighed}. {lowering}"
+    yield Paragraph(plain(told), small=True)
 
 
 # Last pages ----------------------------------------------------------------------------------------------------
@@ -474,7 +470,12 @@ def _cautions(brief: Brief) -> Iterator[Block]:
 def _made(brief: Brief) -> Iterator[Block]:
     yield Heading(2, "How this brief was made", "made")
     yield Paragraph(plain("With these it can be made again; another version may rank and word things otherwise."))
-    yield Listing(tuple(labelled(f"{name.capitalize()}:", value) for name, value in brief.made.items()))
+    yield Listing(
+        tuple(
+            (Run(f"{name.capitalize()}: ", "strong"), Run(value, "code" if name == "command" else ""))
+            for name, value in brief.made.items()
+        )
+    )
 
 
 def anchors(document: Document) -> Sequence[str]:

@@ -21,6 +21,9 @@ OUTCOMES: dict[str, OutcomeWord] = {
     "no bound": "no number bounds it",
 }
 
+MOST_AUTHORS = 3
+"""Authors named in a short reference."""
+
 MOST_ASKED = 6
 """Missing quantities named in the note; the command line lists them all."""
 
@@ -86,7 +89,10 @@ def _bounds(check: Check, step: str) -> Iterator[Bound]:
 
 def cited(source: Source) -> str:
     """A source of a principle in the text: who and when, or that it is general knowledge."""
-    return "from memory" if source.type == "memory" else f"{source.authors} ({source.year})"
+    if source.type == "memory":
+        return "from memory"
+    authors = (source.authors or "").split(", ")
+    return f"{f'{authors[0]} and others' if len(authors) > MOST_AUTHORS else ', '.join(authors)} ({source.year})"
 
 
 def _origin(origin: str, where: str) -> str:

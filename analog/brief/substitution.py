@@ -189,9 +189,13 @@ def _of_supplies(
         )
 
 
-def _note(options: Sequence[Option]) -> str:
+def _note(options: Sequence[Option], *, living: bool = False) -> str:
     if len(options) >= ENOUGH:
         return ""
+    if living and not options:
+        return (
+            "It is a living party to the mechanism: say who or what takes its role in the problem, or that nobody must."
+        )
     found = "Only one option" if options else "No option"
     return f"{found} is recorded for it in the models, the precedents or the thesaurus; ask whoever makes such parts."
 
