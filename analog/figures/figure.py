@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from html import escape
 
 _PROLOGUE = re.compile(r"\A.*?(?=<svg\b)", re.DOTALL)
@@ -32,6 +34,21 @@ class Figure:
     def inline(self) -> str:
         """The <svg> element alone, to stand inside a page of HTML."""
         return _PROLOGUE.sub("", self.svg, count=1)
+
+
+class Drawn(Figure):
+    """A figure whose pixels are drawn when they are first asked for: pages need none."""
+
+    def __init__(self, title: str, description: str, svg: str, pixels: Callable[[], bytes]) -> None:
+        # frozen like its base: set once, here
+        for name, value in (("title", title), ("description", description), ("svg", svg), ("_draw", pixels)):
+            object.__setattr__(self, name, value)
+
+    @cached_property
+    def png(self) -> bytes:
+        """The same picture, 150 dots an inch."""
+        draw: Callable[[], bytes] = self.__dict__["_draw"]
+        return draw()
 
 
 def dressed(svg: str, title: str, description: str) -> str:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 Point = tuple[float, float]
 Cell = tuple[int, int]
@@ -81,11 +82,17 @@ def _cost(where: Sequence[Cell], edges: Sequence[Edge]) -> float:
         total += LENGTH * math.hypot(x1 - x0, (y1 - y0) * 0.7)
         total += OVER_BOX * sum(_near((x0, y0), (x1, y1), cell) for cell in where)
     for (a, b), (c, d) in itertools.combinations(lines, 2):
-        if not {a, b} & {c, d} and segments_cross(a, b, c, d):
+        if a != c and a != d and b != c and b != d and _cross(a, b, c, d):
             total += CROSSING
     return total
 
 
+@lru_cache(maxsize=262144)
+def _cross(a: Cell, b: Cell, c: Cell, d: Cell) -> bool:
+    return segments_cross(a, b, c, d)
+
+
+@lru_cache(maxsize=65536)
 def _near(start: Cell, end: Cell, cell: Cell) -> bool:
     """Whether the straight line between two cells runs over a third."""
     if cell in (start, end):

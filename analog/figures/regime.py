@@ -10,7 +10,6 @@ from analog.explain.sentences import capital, sentence
 from analog.figures.figure import Figure
 from analog.figures.sheet import HEAD, LIGHT, SMALL, Sheet, height_of, wrap
 from analog.scale.regime import GroupCheck, RegimeCheck
-from analog.scale.units import spell
 
 LEFT = 152.0
 ROW = 13.0
@@ -156,7 +155,7 @@ def _ticks(left: float, right: float) -> list[float]:
 def tick_words(value: float) -> str:
     """A tick: 0.01 to 1000 as they are, others as powers of ten."""
     if 0.01 <= value <= 1000:
-        return spell(value, "dimensionless")
+        return f"{value:g}"
     power = math.floor(math.log10(value) + 1e-9)
     digit = round(value / 10.0**power)
     return f"{'' if digit == 1 else f'{digit}·'}10{str(power).translate(_SUPERSCRIPT)}"

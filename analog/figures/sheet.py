@@ -16,7 +16,7 @@ from functools import lru_cache
 from typing import Any, Literal
 
 from analog.errors import UsageError, printable
-from analog.figures.figure import Figure, dressed
+from analog.figures.figure import Drawn, Figure, dressed
 
 WIDTH = 16 / 2.54 * 72
 """Points: the width of the text on a printed page of A4 with margins of 25 mm (ISO 216 gives 210 mm for the page)."""
@@ -26,6 +26,7 @@ BODY, SMALL, HEAD = 8.8, 8.2, 10.0
 
 LEADING = 1.24
 DOTS = 150
+UNITS = 1000
 MARGIN = 2.0
 FONT = "DejaVu Sans"
 """Comes with matplotlib, so that a figure is the same everywhere."""
@@ -67,23 +68,23 @@ def _settings() -> Iterator[None]:
         yield
 
 
-@lru_cache(maxsize=16)
-def _font(size: float, bold: bool) -> Any:
-    from matplotlib.font_manager import FontProperties
+@lru_cache(maxsize=4096)
+def _advance(character: str, bold: bool) -> float:
+    """How far a character moves the pen, over the size of the font; a character without a shape counts as a box."""
+    matplotlib_or_told()
+    from matplotlib.font_manager import FontProperties, findfont, get_font
+    from matplotlib.ft2font import LoadFlags
 
-    return FontProperties(family=FONT, size=size, weight="bold" if bold else "normal")
+    font = get_font(findfont(FontProperties(family=FONT, weight="bold" if bold else "normal")))
+    font.set_size(UNITS, 72)  # anew each time: the font is shared with whoever draws
+    glyph = font.load_glyph(font.get_char_index(ord(character)), flags=LoadFlags.NO_HINTING)
+    return float(glyph.linearHoriAdvance) / 65536 / UNITS
 
 
 @lru_cache(maxsize=65536)
 def text_width(text: str, size: float = BODY, bold: bool = False) -> float:
-    """Width of one line in points."""
-    matplotlib_or_told()
-    from matplotlib.textpath import text_to_path
-
-    with warnings.catch_warnings():
-        warnings.filterwarnings("ignore", message="Glyph .* missing")
-        width, _, _ = text_to_path.get_text_width_height_descent(text, _font(size, bold), ismath=False)
-    return float(width)
+    """Width of one line in points: the sum of its letters, without the little that kerning takes away."""
+    return size * sum(_advance(character, bold) for character in text)
 
 
 def wrap(text: str, width: float, size: float = BODY, bold: bool = False) -> list[str]:
@@ -177,23 +178,30 @@ class Sheet:
         self.bottom = max(self.bottom, y)
 
     def finish(self, title: str, description: str) -> Figure:
-        """The figure, as SVG and PNG. Raises UsageError without matplotlib."""
+        """The figure. Raises UsageError without matplotlib."""
+        svg = io.StringIO()
         with _settings():
-            from matplotlib.figure import Figure as Canvas
-
-            wide, high = self.width + 2 * MARGIN, self.bottom + 2 * MARGIN
-            canvas = Canvas(figsize=(wide / 72, high / 72), facecolor="white")
-            axes = canvas.add_axes((0, 0, 1, 1))
-            axes.set(xlim=(-MARGIN, self.width + MARGIN), ylim=(self.bottom + MARGIN, -MARGIN))
-            axes.set_axis_off()
-            for order, (what, how) in enumerate(self._drawn):
-                _PUT[what](axes, order, *how)
-            svg, png = io.StringIO(), io.BytesIO()
-            nothing = {"Date": None, "Creator": None}
-            canvas.savefig(svg, format="svg", dpi=72, metadata=nothing)
-            canvas.savefig(png, format="png", dpi=DOTS, metadata={"Software": None})
+            self._canvas().savefig(svg, format="svg", dpi=72, metadata={"Date": None, "Creator": None})
         clean_title, told = (" ".join(printable(text).split()) for text in (title, description))
-        return Figure(clean_title, told, dressed(svg.getvalue(), clean_title, told), png.getvalue())
+        return Drawn(clean_title, told, dressed(svg.getvalue(), clean_title, told), self._pixels)
+
+    def _pixels(self) -> bytes:
+        png = io.BytesIO()
+        with _settings():
+            self._canvas().savefig(png, format="png", dpi=DOTS, metadata={"Software": None})
+        return png.getvalue()
+
+    def _canvas(self) -> Any:
+        from matplotlib.figure import Figure as Canvas
+
+        wide, high = self.width + 2 * MARGIN, self.bottom + 2 * MARGIN
+        canvas = Canvas(figsize=(wide / 72, high / 72), facecolor="white")
+        axes = canvas.add_axes((0, 0, 1, 1))
+        axes.set(xlim=(-MARGIN, self.width + MARGIN), ylim=(self.bottom + MARGIN, -MARGIN))
+        axes.set_axis_off()
+        for order, (what, how) in enumerate(self._drawn):
+            _PUT[what](axes, order, *how)
+        return canvas
 
 
 def _put_text(
