@@ -101,6 +101,11 @@ CHECKS = [
     ),
     ("breakdown-ratio", (1e-12, 1.0, 1e-3, 3e6), 2.996e-3, 0.005, ARITHMETIC + ": 8987.6 / 3e6"),
     ("screening-ratio", (4e-9, 0.4e-9), 10.0, 1e-9, ARITHMETIC),
+    ("two-ball-area", (8 * pi / 3,), 8 * pi, 1e-9, "two balls of radius 1: volume 8π/3, surface 8π"),
+    ("two-ball-area", (90e-18,), 122e-12, 0.005, "human red cell: 122 um² by hand, 2 x 4π x (2.206 um)²"),
+    ("wound-line-hold", (1.0, 0.3, 2 * pi), 6.59, 0.005, ARITHMETIC + ": exp(1.88496), rope once round a bollard"),
+    ("wound-line-hold", (1.0, 0.3, 6 * pi), 286.0, 0.005, ARITHMETIC + ": exp(5.65487), three turns"),
+    ("wound-line-hold", (7.0, 0.0, 50.0), 7.0, 1e-9, "no friction, no gain"),
 ]
 
 

@@ -77,6 +77,8 @@ CHECKS = [
         "arithmetic",
         "two chains of 16 carbons by Tanford's 0.0274 + 0.0269 n nm³ and 0.154 + 0.1265 n nm, head 0.65 nm²: a bilayer",
     ),
+    ("charged-chain-parting", (0.1, 530.0), 1.0, "exact", "0.001 x 530 / 0.53"),
+    ("charged-chain-parting", (0.2, 1000.0), 15.094, "arithmetic", "8 / 0.53"),
 ]
 
 
@@ -208,3 +210,22 @@ def test_arrays_are_computed_element_by_element() -> None:
     assert list(rates) == pytest.approx([0.5, 0.75])
     lives = function("weak-bond-lifetime")(1.0, numpy.array([0.0, GAS * 300]), 300.0)
     assert list(lives) == pytest.approx([1.0, exp(1)])
+
+
+@pytest.mark.parametrize("charge", [0.03, 0.1])
+def test_charged_chains_part_at_the_critical_point_of_the_lattice_model(charge: float) -> None:
+    """Free energy of Overbeek and Voorn 1957, (φ/r) ln φ + (1 - φ) ln(1 - φ) - α (σφ)^1.5, α = 3.655 for water.
+
+    Its second and third derivatives vanish together at the critical point; solved here, without the rule of thumb.
+    """
+    from scipy.optimize import brentq
+
+    pull = 3.655 * charge**1.5
+
+    def third(share: float) -> float:  # with 1/r taken from the second derivative
+        inverse_length = share * (0.75 * pull * share**-0.5 - 1 / (1 - share))
+        return -inverse_length / share**2 + 1 / (1 - share) ** 2 + 0.375 * pull * share**-1.5
+
+    share = brentq(third, 1e-9, 0.05)
+    length = 1 / (share * (0.75 * pull * share**-0.5 - 1 / (1 - share)))
+    assert function("charged-chain-parting")(charge, length) == pytest.approx(1.0, rel=0.02)

@@ -68,6 +68,8 @@ CHECKS = [
     ("level-over-threshold", (1.0, 2.0, 20.0, 20.0, 2 * (1 + exp(-1))), 0.5, "exact", "half of the threshold"),
     ("path-error", (0.01, 0.1, 10000.0), 0.1, "exact", "0.01 x 0.1 x 100"),
     ("error-over-search", (0.01, 0.1, 10000.0, 0.5), 0.2, "exact", "0.1 / 0.5"),
+    ("switched-share-scatter", (0.5, 25.0), 0.1, "exact", "0.5 / 5"),
+    ("switched-share-scatter", (0.5, 2500.0), 0.01, "exact", "0.5 / 50"),
 ]
 
 

@@ -145,6 +145,23 @@ CHECKS = [
     ("slope-to-repose-ratio", (radians(45), radians(30)), 3**0.5, "exact", "tan 45° / tan 30° = √3"),
     ("critical-upward-gradient", (2650.0, 1000.0, 0.4), 0.99, "exact", "1.65 x 0.6"),
     ("critical-upward-gradient", (2650.0, 1000.0, 0.394), 1.0, "memory", "Terzaghi 1943: about 1 for quartz sand"),
+    ("bedform-speed", (100 / 31557600, 5.0), 20 / 31557600, "exact", "100 m² a year over 5 m: 20 m a year"),
+    ("overturn-speed", (1e-8, 12.5), 5e-3, "exact", "(1.25e-7)^(1/3): lake on a cold night"),
+    (
+        "overturn-speed",
+        (9.80665 / 300 * 0.2, 1000.0),
+        1.87,
+        "arithmetic",
+        "sunny land: 9.81/300 x 0.2 K m/s x 1 km",
+    ),
+    ("righting-time", (1e-3, 6.0, 1000.0, 10.0, 1e-7), 3.0, "exact", "6e-3 / (2 x 1e-3)"),
+    (
+        "righting-time",
+        (1e-3, 6.8, 1050.0, GRAVITY, 1e-7),
+        3.4,
+        "memory",
+        "Pedley and Kessler 1992: 3.4 s for a swimming alga, from memory",
+    ),
 ]
 
 

@@ -40,6 +40,8 @@ CHECKS = [
     ("spiral-radius", (2e-3, 100.0), 0.02, "exact", "2 mm x 10"),
     ("relative-conductance", (2.0, 1.0, 1.5), 2.828427, "arithmetic", "2^1.5"),
     ("relative-conductance", (-3.0, 1.0, 1.0), 3.0, "exact", "the direction of flow does not count"),
+    ("centring-pull", (1e-6, 60e-6, 40e-6), 20e-12, "exact", "1 pN/um x 20 um"),
+    ("centring-pull", (1e-6, 50e-6, 50e-6), 0.0, "exact", "at rest in the middle"),
 ]
 
 

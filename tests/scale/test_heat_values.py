@@ -92,6 +92,22 @@ CHECKS = [
     ("glass-transition-of-mixture", (0.0, 385.0, 136.0, 6.5), 385.0, "exact", "dry matter alone"),
     ("glass-transition-of-mixture", (0.1, 340.0, 136.0, 5.0), 267.142857, "exact", SUGAR + "374 / 1.4"),
     ("temperature-to-glass-transition", (293.15, 0.05, 385.0, 136.0, 6.5), 0.9111, "arithmetic", SUGAR + "321.77 K"),
+    ("ablated-mass", (50e3, 120.0, 10e6), 0.6, "exact", "grass fire on cork: 50 kW x 120 s / 10 MJ"),
+    ("ablated-mass", (1e6, 60.0, 30e6), 2.0, "exact", "60 MJ / 30 MJ"),
+    (
+        "confined-pressure-rise",
+        (2179062739.2515335, 0.00020680620730168, 1.0),
+        450643.7005770193,
+        "library",
+        "CoolProp 8.0.0, water at 20 °C: modulus, expansion, and dp/dT at constant density",
+    ),
+    (
+        "confined-pressure-rise",
+        (888240356.9721866, 0.0010835932183778595, 1.0),
+        962491.2271045906,
+        "library",
+        "CoolProp 8.0.0, ethanol at 20 °C: modulus, expansion, and dp/dT at constant density",
+    ),
 ]
 
 

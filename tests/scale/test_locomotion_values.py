@@ -61,6 +61,8 @@ CHECKS = [
     ),
     ("autorotation-sinking-speed", (1e-4, GRAVITY, 1.2, 0.5, 0.005), 0.808564, "arithmetic", "√(1.96133e-3 / 0.003)"),
     ("autorotation-sinking-speed", (2.0, 10.0, 1.0, 1.0, 10.0), 2.0, "exact", "√(40 / 10)"),
+    ("counter-turn", (pi, 1e-5, 1e-5), pi / 2, "exact", "equal halves turn equally far"),
+    ("counter-turn", (2.0, 1e-5, 3e-5), 0.5, "exact", "2 x 1 / 4; 1.5 x 1e-5 = 0.5 x 3e-5 kg m²"),
 ]
 
 

@@ -76,6 +76,17 @@ CHECKS = [
     ("ion-transport-energy", (310.15, 12.0, 145.0, 1.0, 0.07), 13180, "arithmetic", "2578.7 x 2.4918 + 6754"),
     ("ion-transport-energy", (298.15, 1.0, 10.0, 1.0, 0.0), 5708, "arithmetic", "RT ln 10 = 96485 x 59.159 mV"),
     ("pump-energy-share", (3.0, 50000.0, 310.15, 12.0, 145.0, 1.0, 0.07), 0.7908, "arithmetic", "3 x 13180 / 50000"),
+    ("carried-flux", (2e-9, 0.1, 0.0, 1e-10, 0.0, 0.003, 1e-4), 2e-6, "exact", "no carrier: Fick, 2e-9 x 0.1 / 1e-4"),
+    ("carried-flux", (2e-9, 0.1, 0.1, 1e-10, 5.0, 0.003, 1e-4), 0.0, "exact", "the same at both ends: nothing flows"),
+    (
+        "carried-flux",
+        (1.5e-9, 0.01, 0.0, 1e-10, 1.0, 0.01, 1e-4),
+        6.5e-7,
+        "exact",
+        "(1.5e-11 + 1e-10 x 0.5) / 1e-4: the half loaded carrier brings three times the free gas",
+    ),
+    ("porous-drainage-speed", (30.0, 9.80665, 1e-11, 1.8e-3), 1.63444e-6, "arithmetic", "2.941995e-9 / 1.8e-3"),
+    ("porous-drainage-speed", (0.0, 9.80665, 1e-11, 1.8e-3), 0.0, "exact", "equal densities do not drain"),
 ]
 
 

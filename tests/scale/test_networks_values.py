@@ -64,6 +64,11 @@ CHECKS = [
     ("fading-mark", (8.0, 3.0, 1.0), 1.0, "exact", "three half-lives"),
     ("fading-mark", (1.0, 1980.0, 540.0), 0.0787, "arithmetic", "33 min at a half-life of 9 min: 2^(-3.667)"),
     ("reproduction-number", (10.0 / 86400, 0.02, 5 * 86400.0), 1.0, "exact", "10 a day x 0.02 x 5 days"),
+    ("joining-neighbour-count", (2000.0,), 3.90610, "arithmetic", "0.5139 x 7.60090"),
+    ("joining-neighbour-count", (1.0,), 0.0, "exact", "one alone needs no neighbour"),
+    ("start-delay", (1800.0, 1.0, 0.5), 1247.66, "arithmetic", "half level after ln 2 = 0.693147 of 30 min"),
+    ("start-delay", (1.0, 1.0, 0.0), 0.0, "exact", "no level to reach"),
+    ("start-delay", (1.0, 4.0, 3.0), 1.386294, "arithmetic", "ln 4"),
 ]
 
 

@@ -60,6 +60,7 @@ CHECKS = [
     ("sky-polarisation-degree", (1.0, pi / 4), 1 / 3, "exact", "0.5 / 1.5"),
     ("contrast", (98.0, 100.0), 0.02, "exact", "2 / 100"),
     ("contrast-over-threshold", (102.0, 100.0, 0.02), 1.0, "exact", "0.02 / 0.02"),
+    ("mirror-focal-length", (0.2,), 0.1, "exact", "half the radius"),
 ]
 
 
@@ -189,3 +190,15 @@ def test_arrays_are_computed_element_by_element() -> None:
     shares = function("sphere-scattering-efficiency")(numpy.array([1.05e-6, 1e-8]), 0.6328e-6, 1.55, 1.0)
     assert shares[0] == pytest.approx(3.10543, rel=1e-4)
     assert shares[1] < 1e-4
+
+
+def test_rays_near_the_axis_of_a_hollow_ball_meet_at_the_focal_length() -> None:
+    """A ray parallel to the axis, reflected at the ball by the law of reflection, and where it crosses the axis."""
+    radius = 0.3
+    for height, tolerance in ((0.001, 1e-5), (0.01, 1e-3)):
+        normal = numpy.array([-((1 - (height / radius) ** 2) ** 0.5), -height / radius])  # from the face to the centre
+        point = -radius * normal - numpy.array([radius, 0.0])  # from the vertex
+        ray = numpy.array([1.0, 0.0])
+        back = ray - 2 * (ray @ normal) * normal
+        crossing = point[0] - point[1] / back[1] * back[0]
+        assert -crossing == pytest.approx(function("mirror-focal-length")(radius), rel=tolerance)

@@ -99,6 +99,10 @@ CHECKS = [
     ("worn-volume", (1e-4, 100.0, 1000.0, 1e9), 1e-8, "exact", "1e-4 x 1e5 / 1e9"),
     ("cavity-limit-pressure", (20e3, 10e3, 1e6), 20e3 + 10e3 * (1 + log(100)), "exact", "Gibson and Anderson 1961"),
     ("cavity-limit-pressure", (0.0, 5e3, 5e5), 28.026e3, "arithmetic", "5 x (1 + 4.60517) kPa"),
+    ("shear-strength-under-pressure", (10e3, 100e3, pi / 4), 110e3, "exact", "10 + 100 kPa"),
+    ("shear-strength-under-pressure", (0.0, 50e3, radians(30)), 28.868e3, "arithmetic", "dry sand: 50 kPa / √3"),
+    ("largest-enclosed-section", (2 * pi,), pi, "exact", "circle of radius 1"),
+    ("largest-enclosed-section", (4.0,), 1.27324, "arithmetic", "4/π, more than the square of side 1"),
 ]
 
 

@@ -52,6 +52,20 @@ CHECKS = [
     ("tooth-depth-in-eddies", (2000.0, 1e-3, 5.0), 2.51327, "arithmetic", "2π x 2 / 5"),
     ("echo-range", (343.2, 0.01), 1.716, "exact", "343.2 x 0.01 / 2"),
     ("circumference-over-wavelength", (0.01, 50e3, 343.2), 4.57693, "arithmetic", "π x 500 / 343.2"),
+    ("arrival-time-difference", (0.343, pi / 2, 343.0), 1e-3, "exact", "343 mm at 343 m/s, straight to the side"),
+    (
+        "arrival-time-difference",
+        (1.2e-3, pi / 4, 344.0),
+        2.4667e-6,
+        "arithmetic",
+        "1.2 mm x 0.7071 / 344: a small fly",
+    ),
+    ("clinging-layer", (0.5, 1.0, 0.01), 10.0, "exact", "√(1 / 0.01)"),
+    ("clinging-layer", (1.825e-5, 1.204, 6283.185), 6.946e-5, "arithmetic", "air at 1 kHz: √(3.65e-5 / 7564.96)"),
+    ("clinging-layer", (1.825e-5, 1.204, 628.3185), 0.22e-3, "memory", "air at 100 Hz: 0.22 mm, from memory"),
+    ("pressure-gain", (4.0, 1.0, 1.0, 1.0), 4.0, "exact", "hydraulic press of four times the area"),
+    ("pressure-gain", (55e-6, 3.2e-6, 1.3, 1.0), 22.34375, "exact", "human middle ear: 55 / 3.2 x 1.3"),
+    ("pressure-gain", (55e-6, 3.2e-6, 1.3, 1.0), 22.0, "memory", "textbooks of hearing: about 22 times, from memory"),
 ]
 
 

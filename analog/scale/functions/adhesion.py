@@ -501,3 +501,27 @@ def screening_ratio(charge_distance: float, screening_length: float) -> float:
     """
     positive(charge_distance=charge_distance, screening_length=screening_length)
     return charge_distance / screening_length
+
+
+@computes("two-ball-area")
+def two_ball_area(body_volume: float) -> float:
+    """Surface of two equal balls that together hold a volume, (72 π)^(1/3) V^(2/3).
+
+    body_volume : m³, not negative. Returns m². Raises ValueError for another sign.
+    Source: geometry; the limit of a slit thin along the flow as in Moreau et al. (2023).
+    """
+    not_negative(body_volume=body_volume)
+    return (72 * np.pi) ** (1 / 3) * power(body_volume, 2 / 3)
+
+
+@computes("wound-line-hold")
+def wound_line_hold(slack_pull: float, friction: float, wound_angle: float) -> float:
+    """Largest pull held by a limp line wound round a post, T₁ exp(µ φ).
+
+    slack_pull : N, pull at the other end, not negative. friction : number without unit. wound_angle : radian. Both not
+    negative. Returns N. Raises ValueError for another sign. Source: Euler and Eytelwein; for twiners Silk & Holbrook
+    (2005).
+    """
+    not_negative(slack_pull=slack_pull, friction=friction, wound_angle=wound_angle)
+    hold: float = slack_pull * np.exp(friction * wound_angle)
+    return hold

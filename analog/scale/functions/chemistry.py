@@ -184,3 +184,14 @@ def packing_parameter(chain_volume: float, head_area: float, chain_length: float
     positive(head_area=head_area, chain_length=chain_length)
     not_negative(chain_volume=chain_volume)
     return chain_volume / (head_area * chain_length)
+
+
+@computes("charged-chain-parting")
+def charged_chain_parting(charge_density: float, chain_length: float) -> float:
+    """σ³ r/0.53, pure number, above 1 two kinds of opposite chains part from water; charge density 0 to 1, units.
+
+    No salt added, long equal chains in equal amounts. Overbeek and Voorn 1957.
+    """
+    between(0, 1, charge_density=charge_density)
+    positive(chain_length=chain_length)
+    return charge_density**3 * chain_length / 0.53

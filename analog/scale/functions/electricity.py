@@ -9,8 +9,9 @@ from typing import Any
 
 import numpy
 
+from analog.scale.functions._between import between
 from analog.scale.functions._constants import FARADAY_CONSTANT, MOLAR_GAS_CONSTANT
-from analog.scale.functions._inputs import at_least, not_negative, positive
+from analog.scale.functions._inputs import at_least, not_negative, positive, power
 from analog.scale.functions._molecular_constants import BOLTZMANN_CONSTANT
 from analog.scale.registry import computes
 
@@ -137,3 +138,14 @@ def error_over_search(step_length: float, heading_deviation: float, step_count: 
     """Spread of the position over the radius within which the goal is found, pure number; m, radian, number, m."""
     positive(search_radius=search_radius)
     return path_error(step_length, heading_deviation, step_count) / search_radius
+
+
+@computes("switched-share-scatter")
+def switched_share_scatter(switched_share: float, unit_count: float) -> float:
+    """√(p(1 - p)/N), standard deviation of the share of N independent units that have switched; share, number.
+
+    The binomial distribution, as in any textbook of statistics.
+    """
+    between(0, 1, switched_share=switched_share)
+    positive(unit_count=unit_count)
+    return power(switched_share * (1 - switched_share) / unit_count, 0.5)

@@ -9,7 +9,7 @@ import numpy
 
 from analog.scale.functions._between import between
 from analog.scale.functions._constants import GAS_CONSTANT_OF_DRY_AIR
-from analog.scale.functions._inputs import not_negative, positive
+from analog.scale.functions._inputs import not_negative, positive, power
 from analog.scale.registry import computes
 
 
@@ -246,3 +246,27 @@ def critical_upward_gradient(grain_density: float, fluid_density: float, void_fr
     positive(fluid_density=fluid_density)
     between(0, 1, void_fraction=void_fraction)
     return (grain_density / fluid_density - 1) * (1 - void_fraction)
+
+
+@computes("bedform-speed")
+def bedform_speed(crest_flux: float, heap_height: float) -> float:
+    """Q/H in m/s of a heap that keeps its shape; m²/s (volume with pores, for each metre of width), m. Bagnold 1941."""
+    positive(heap_height=heap_height)
+    return crest_flux / heap_height
+
+
+@computes("overturn-speed")
+def overturn_speed(buoyancy_flux: float, layer_depth: float) -> float:
+    """(B h)^(1/3) in m/s, the scale of free convection under a steady flux; m²/s³, m. Deardorff 1970."""
+    not_negative(buoyancy_flux=buoyancy_flux, layer_depth=layer_depth)
+    return power(buoyancy_flux * layer_depth, 1 / 3)
+
+
+@computes("righting-time")
+def righting_time(
+    viscosity: float, turning_resistance: float, body_density: float, gravity: float, mass_offset: float
+) -> float:
+    """μ α/(2 ρ g h) in s; Pa·s, pure number (6 for a ball), kg/m³, m/s², m. Pedley and Kessler 1992."""
+    positive(body_density=body_density, gravity=gravity, mass_offset=mass_offset)
+    not_negative(viscosity=viscosity, turning_resistance=turning_resistance)
+    return viscosity * turning_resistance / (2 * body_density * gravity * mass_offset)

@@ -56,3 +56,13 @@ def relative_conductance(flow: float, reference_flow: float, growth_exponent: fl
     if not numpy.all(reference_flow != 0):
         raise ValueError(f"expected a reference flow other than zero, found {reference_flow}")
     return power(abs(flow / reference_flow), growth_exponent)
+
+
+@computes("centring-pull")
+def centring_pull(pull_per_length: float, long_side: float, short_side: float) -> float:
+    """f (l₁ - l₂) in N, towards the far wall: two opposite feelers that pull in proportion to their length; N/m, m, m.
+
+    Balance of forces, for the exponent 1 of the rule of Minc and others 2011.
+    """
+    not_negative(long_side=long_side, short_side=short_side)
+    return pull_per_length * (long_side - short_side)

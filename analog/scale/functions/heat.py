@@ -314,3 +314,18 @@ def temperature_to_glass_transition(
     return temperature / glass_transition_of_mixture(
         softener_share, dry_transition, softener_transition, mixing_constant
     )
+
+
+@computes("ablated-mass")
+def ablated_mass(heat_flux: float, exposure_time: float, heat_of_ablation: float) -> float:
+    """q t/H in kg/m², all heat taken up by what is lost; W/m², s, J/kg: what the effective heat means."""
+    positive(heat_of_ablation=heat_of_ablation)
+    not_negative(heat_flux=heat_flux, exposure_time=exposure_time)
+    return heat_flux * exposure_time / heat_of_ablation
+
+
+@computes("confined-pressure-rise")
+def confined_pressure_rise(bulk_modulus: float, expansion: float, temperature_rise: float) -> float:
+    """K β ΔT in Pa, walls that do not give; Pa, 1/K, K. The identity (∂p/∂T)_V = K β of thermodynamics."""
+    positive(bulk_modulus=bulk_modulus)
+    return bulk_modulus * expansion * temperature_rise

@@ -85,3 +85,14 @@ def autorotation_sinking_speed(
     between(0, 10, disc_coefficient=disc_coefficient)
     sinking: float = (2 * mass * gravity / (fluid_density * disc_coefficient * swept_area)) ** 0.5
     return sinking
+
+
+@computes("counter-turn")
+def counter_turn(swing: float, part_inertia: float, body_inertia: float) -> float:
+    """θ I_p/(I_p + I_b) in radian: turn of the rest of a free body when a part swings by θ against it; radian, kg·m².
+
+    Angular momentum stays zero: I_p (θ - θ_b) = I_b θ_b. Libby and others 2012.
+    """
+    not_negative(part_inertia=part_inertia, body_inertia=body_inertia)
+    positive(moment_of_inertia_of_the_whole=part_inertia + body_inertia)
+    return swing * part_inertia / (part_inertia + body_inertia)

@@ -160,3 +160,33 @@ def pump_energy_share(
     positive(ions_moved=ions_moved, fuel_energy=fuel_energy)
     needed = ion_transport_energy(temperature, source_concentration, target_concentration, charge_number, voltage)
     return ions_moved * needed / fuel_energy
+
+
+@computes("carried-flux")
+def carried_flux(
+    gas_diffusivity: float,
+    free_concentration: float,
+    far_concentration: float,
+    carrier_diffusivity: float,
+    carrier_concentration: float,
+    half_loading: float,
+    path_length: float,
+) -> float:
+    """[D (c₁ - c₂) + D_m m (Y₁ - Y₂)]/L in mol/m²/s, Y = c/(c + K); m²/s, mol/m³, mol/m³, m²/s, mol/m³, mol/m³, m.
+
+    One site a carrier, in balance with the free gas all along the way. Wittenberg 1970.
+    """
+    positive(half_loading=half_loading, path_length=path_length)
+    not_negative(free_concentration=free_concentration, far_concentration=far_concentration)
+    near = free_concentration / (free_concentration + half_loading)
+    far = far_concentration / (far_concentration + half_loading)
+    free = gas_diffusivity * (free_concentration - far_concentration)
+    return (free + carrier_diffusivity * carrier_concentration * (near - far)) / path_length
+
+
+@computes("porous-drainage-speed")
+def porous_drainage_speed(density_difference: float, gravity: float, permeability: float, viscosity: float) -> float:
+    """Δρ g Π/μ in m/s, Darcy's law driven by weight alone; kg/m³, m/s², m², Pa·s. Notz and Worster 2009."""
+    positive(viscosity=viscosity)
+    not_negative(permeability=permeability)
+    return density_difference * gravity * permeability / viscosity

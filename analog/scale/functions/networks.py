@@ -10,7 +10,7 @@ from math import comb
 import numpy
 
 from analog.scale.functions._between import between
-from analog.scale.functions._inputs import not_negative, positive, power
+from analog.scale.functions._inputs import at_least, not_negative, positive, power
 from analog.scale.functions._molecular_constants import BOLTZMANN_CONSTANT
 from analog.scale.registry import computes
 
@@ -169,3 +169,26 @@ def reproduction_number(contact_rate: float, transmission_probability: float, in
     between(0, 1, transmission_probability=transmission_probability)
     not_negative(contact_rate=contact_rate, infectious_time=infectious_time)
     return contact_rate * transmission_probability * infectious_time
+
+
+@computes("joining-neighbour-count")
+def joining_neighbour_count(member_count: float) -> float:
+    """0.5139 ln N: neighbours that surely join N members strewn at random in a plane into one net; number.
+
+    The upper limit of Balister and others 2005 for large N; below 0.3043 ln N the net falls apart.
+    """
+    at_least(1, member_count=member_count)
+    result: float = 0.5139 * numpy.log(member_count)
+    return result
+
+
+@computes("start-delay")
+def start_delay(build_up_time: float, full_level: float, switching_level: float) -> float:
+    """τ ln(1/(1 - K/Y)) in s: a copy that fills as 1 - exp(-t/τ) reaches the level K; s, levels in one unit.
+
+    Mangan and Alon 2003. Raises ValueError where the full level does not exceed the switching level.
+    """
+    positive(full_level=full_level, full_level_less_switching_level=full_level - switching_level)
+    not_negative(build_up_time=build_up_time, switching_level=switching_level)
+    result: float = -build_up_time * numpy.log(1 - switching_level / full_level)
+    return result

@@ -210,3 +210,10 @@ def contrast_over_threshold(object_luminance: float, background_luminance: float
     """Contrast over the smallest the viewer notices, pure number; cd/m², cd/m², pure number."""
     positive(contrast_threshold=contrast_threshold)
     return contrast(object_luminance, background_luminance) / contrast_threshold
+
+
+@computes("mirror-focal-length")
+def mirror_focal_length(mirror_radius: float) -> float:
+    """R/2 in m, rays near the axis; m. Born and Wolf 1999."""
+    positive(mirror_radius=mirror_radius)
+    return mirror_radius / 2

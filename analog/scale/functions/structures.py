@@ -279,3 +279,20 @@ def cavity_limit_pressure(far_pressure: float, shear_strength: float, shear_modu
     positive(shear_strength=shear_strength, shear_modulus=shear_modulus)
     logarithm: float = numpy.log(shear_modulus / shear_strength)
     return far_pressure + shear_strength * (1 + logarithm)
+
+
+@computes("shear-strength-under-pressure")
+def shear_strength_under_pressure(cohesion: float, normal_stress: float, friction_angle: float) -> float:
+    """c + σ tan φ in Pa; Pa, Pa borne by the grains, radian below a right angle. Coulomb, see Terzaghi 1943."""
+    not_negative(cohesion=cohesion, normal_stress=normal_stress)
+    between(0, 1.57, friction_angle=friction_angle)
+    strength: float = cohesion + normal_stress * numpy.tan(friction_angle)
+    return strength
+
+
+@computes("largest-enclosed-section")
+def largest_enclosed_section(wall_length: float) -> float:
+    """P²/(4π) in m²: the circle that a wall of this length encloses when drawn flat; m. Isoperimetric inequality."""
+    not_negative(wall_length=wall_length)
+    result: float = wall_length**2 / (4 * numpy.pi)
+    return result

@@ -113,3 +113,36 @@ def circumference_over_wavelength(target_diameter: float, frequency: float, soun
     positive(sound_speed=sound_speed)
     not_negative(target_diameter=target_diameter, frequency=frequency)
     return numpy.pi * target_diameter * frequency / sound_speed
+
+
+@computes("arrival-time-difference")
+def arrival_time_difference(receiver_spacing: float, bearing: float, sound_speed: float) -> float:
+    """d sin θ/c in s for a plane wave, negative from the other side; m, radian from straight ahead, m/s."""
+    positive(sound_speed=sound_speed)
+    not_negative(receiver_spacing=receiver_spacing)
+    delay: float = receiver_spacing * numpy.sin(bearing) / sound_speed
+    return delay
+
+
+@computes("clinging-layer")
+def clinging_layer(viscosity: float, fluid_density: float, angular_frequency: float) -> float:
+    """√(2μ/(ρω)) in m, the depth to which a wall holds back a fluid that swings along it; Pa·s, kg/m³, 1/s.
+
+    Stokes's oscillating layer; Kinsler and others 2000.
+    """
+    positive(fluid_density=fluid_density, angular_frequency=angular_frequency)
+    not_negative(viscosity=viscosity)
+    return power(2 * viscosity / (fluid_density * angular_frequency), 0.5)
+
+
+@computes("pressure-gain")
+def pressure_gain(
+    large_face_area: float, small_face_area: float, input_lever_arm: float, output_lever_arm: float
+) -> float:
+    """(A₁/A₂)(L₁/L₂), pressure at the small face over that at the large one; m², m², m, m.
+
+    Balance of moments of stiff pistons on a lever, as in textbooks of mechanics.
+    """
+    positive(small_face_area=small_face_area, output_lever_arm=output_lever_arm)
+    not_negative(large_face_area=large_face_area, input_lever_arm=input_lever_arm)
+    return (large_face_area / small_face_area) * (input_lever_arm / output_lever_arm)
