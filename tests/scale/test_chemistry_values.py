@@ -79,6 +79,16 @@ CHECKS = [
     ),
     ("charged-chain-parting", (0.1, 530.0), 1.0, "exact", "0.001 x 530 / 0.53"),
     ("charged-chain-parting", (0.2, 1000.0), 15.094, "arithmetic", "8 / 0.53"),
+    ("reached-depth", (2e-9, 0.1, 0.04), 1e-4, "exact", "√(4e-10 / 0.04)"),
+    (
+        "reached-depth",
+        (1.4e-9 / 60, 1.0, 5e-2 / 60),
+        0.235e-3,
+        "memory",
+        "Warburg 1923: liver slices in oxygen up to 0.47 mm thick, fed from both faces; from memory",
+    ),
+    ("front-speed", (1e-10, 1.0), 2e-5, "exact", "2 √1e-10"),
+    ("front-speed", (4.0, 9.0), 12.0, "exact", "2 x 6"),
 ]
 
 

@@ -162,6 +162,8 @@ CHECKS = [
         "memory",
         "Pedley and Kessler 1992: 3.4 s for a swimming alga, from memory",
     ),
+    ("bed-flow-deflection", (1.0, 7.0), pi / 4, "exact", "tangent 1"),
+    ("bed-flow-deflection", (2.0, 140.0), radians(5.7106), "arithmetic", "arctan 0.1"),
 ]
 
 

@@ -61,6 +61,15 @@ CHECKS = [
     ("contrast", (98.0, 100.0), 0.02, "exact", "2 / 100"),
     ("contrast-over-threshold", (102.0, 100.0, 0.02), 1.0, "exact", "0.02 / 0.02"),
     ("mirror-focal-length", (0.2,), 0.1, "exact", "half the radius"),
+    ("resonant-transfer-share", (5e-9, 5e-9), 0.5, "exact", "half at the transfer radius, by definition"),
+    ("resonant-transfer-share", (2.5e-9, 5e-9), 64 / 65, "exact", "1 / (1 + 1/64)"),
+    (
+        "resonant-transfer-share",
+        (4.6e-9, 3.46e-9),
+        0.16,
+        "memory",
+        "Stryer and Haugland 1967: 16 % measured over 4.6 nm for a radius of 3.46 nm, from memory",
+    ),
 ]
 
 

@@ -103,6 +103,9 @@ CHECKS = [
     ("shear-strength-under-pressure", (0.0, 50e3, radians(30)), 28.868e3, "arithmetic", "dry sand: 50 kPa / √3"),
     ("largest-enclosed-section", (2 * pi,), pi, "exact", "circle of radius 1"),
     ("largest-enclosed-section", (4.0,), 1.27324, "arithmetic", "4/π, more than the square of side 1"),
+    ("rocking-moment", (10.0, 0.1, 0.05, pi / 2), 0.5, "exact", "10 x 0.05"),
+    ("rocking-moment", (10.0, 0.1, 0.1, 0.5), 0.0, "exact", "ball: at rest on every side"),
+    ("rocking-moment", (10.0, 0.1, 0.16, radians(30)), -0.3, "exact", "top-heavy: 10 x -0.06 x 0.5"),
 ]
 
 

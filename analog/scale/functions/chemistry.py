@@ -195,3 +195,21 @@ def charged_chain_parting(charge_density: float, chain_length: float) -> float:
     between(0, 1, charge_density=charge_density)
     positive(chain_length=chain_length)
     return charge_density**3 * chain_length / 0.53
+
+
+@computes("reached-depth")
+def reached_depth(diffusion_coefficient: float, surface_concentration: float, removal_rate: float) -> float:
+    """√(2 D c₀/q) in m, steady supply from one side and removal at a constant rate; m²/s, mol/m³, mol/m³/s.
+
+    Warburg 1923, for oxygen in slices of tissue.
+    """
+    positive(removal_rate=removal_rate)
+    not_negative(diffusion_coefficient=diffusion_coefficient, surface_concentration=surface_concentration)
+    return power(2 * diffusion_coefficient * surface_concentration / removal_rate, 0.5)
+
+
+@computes("front-speed")
+def front_speed(diffusivity: float, release_rate: float) -> float:
+    """2 √(D k) in m/s, front of a substance that multiplies at the rate k and spreads; m²/s, 1/s. Fisher 1937."""
+    not_negative(diffusivity=diffusivity, release_rate=release_rate)
+    return 2 * power(diffusivity * release_rate, 0.5)

@@ -270,3 +270,12 @@ def righting_time(
     positive(body_density=body_density, gravity=gravity, mass_offset=mass_offset)
     not_negative(viscosity=viscosity, turning_resistance=turning_resistance)
     return viscosity * turning_resistance / (2 * body_density * gravity * mass_offset)
+
+
+@computes("bed-flow-deflection")
+def bed_flow_deflection(flow_depth: float, bend_radius: float) -> float:
+    """arctan(7 h/R) in radian: how far the current at the bed turns towards the inner bank; m, m. Engelund 1974."""
+    positive(bend_radius=bend_radius)
+    not_negative(flow_depth=flow_depth)
+    angle: float = numpy.arctan(7 * flow_depth / bend_radius)
+    return angle

@@ -217,3 +217,11 @@ def mirror_focal_length(mirror_radius: float) -> float:
     """R/2 in m, rays near the axis; m. Born and Wolf 1999."""
     positive(mirror_radius=mirror_radius)
     return mirror_radius / 2
+
+
+@computes("resonant-transfer-share")
+def resonant_transfer_share(spacing: float, transfer_radius: float) -> float:
+    """1/(1 + (r/R₀)⁶), 0 to 1: share of excitations handed on to a neighbour; m, m. Förster 1948."""
+    positive(transfer_radius=transfer_radius)
+    not_negative(spacing=spacing)
+    return 1 / (1 + (spacing / transfer_radius) ** 6)

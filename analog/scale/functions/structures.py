@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy
 
 from analog.scale.functions._between import between
-from analog.scale.functions._inputs import not_negative, positive, power
+from analog.scale.functions._inputs import half_turn, not_negative, positive, power
 from analog.scale.registry import computes
 
 GREENHILL_NUMBER = 7.837347
@@ -296,3 +296,15 @@ def largest_enclosed_section(wall_length: float) -> float:
     not_negative(wall_length=wall_length)
     result: float = wall_length**2 / (4 * numpy.pi)
     return result
+
+
+@computes("rocking-moment")
+def rocking_moment(body_weight: float, curvature_radius: float, centre_height: float, tilt: float) -> float:
+    """W (R - h) sin θ in N·m, positive where it turns the body back; N, m, m, radian from 0 to π.
+
+    Slope of the potential energy of a body that rolls on a face of one radius, as in textbooks of mechanics.
+    """
+    half_turn(tilt=tilt)
+    not_negative(body_weight=body_weight, curvature_radius=curvature_radius, centre_height=centre_height)
+    moment: float = body_weight * (curvature_radius - centre_height) * numpy.sin(tilt)
+    return moment
