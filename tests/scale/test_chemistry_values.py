@@ -89,6 +89,7 @@ CHECKS = [
     ),
     ("front-speed", (1e-10, 1.0), 2e-5, "exact", "2 √1e-10"),
     ("front-speed", (4.0, 9.0), 12.0, "exact", "2 x 6"),
+    ("store-hold-time", (25.0, 2.5), 10.0, "exact", "25 mol/m³ of a muscle's reserve / 2.5 mol/m³/s: a sprint of 10 s"),
 ]
 
 

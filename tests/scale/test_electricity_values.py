@@ -70,6 +70,12 @@ CHECKS = [
     ("error-over-search", (0.01, 0.1, 10000.0, 0.5), 0.2, "exact", "0.1 / 0.5"),
     ("switched-share-scatter", (0.5, 25.0), 0.1, "exact", "0.5 / 5"),
     ("switched-share-scatter", (0.5, 2500.0), 0.01, "exact", "0.5 / 50"),
+    ("relative-response", (2.0, 0.01, 0.1), 0.2, "exact", "2 x a tenth"),
+    ("relative-response", (2.0, 10.0, 100.0), 0.2, "exact", "Weber's law: a tenth more is a tenth more"),
+    ("stack-voltage", (6.0, 2.1), 12.6, "exact", "charged car battery of six lead cells"),
+    ("stack-voltage", (4000.0, 0.15), 600.0, "exact", "electric eel: 4000 cells of 0.15 V"),
+    ("coriolis-force", (1e-9, 0.5, 10.0), 1e-8, "exact", "haltere knob of 1 ug: 2 x 1e-9 x 0.5 x 10"),
+    ("tuned-speed", (1e-3, 0.05), 0.02, "exact", "1 mm / 50 ms"),
 ]
 
 
@@ -201,3 +207,29 @@ def test_arrays_are_computed_element_by_element() -> None:
     fields = function("dipole-field")(1e-7, 5.0, numpy.array([0.1, 0.2]))
     assert fields[0] / fields[1] == pytest.approx(8.0)
     assert list(function("leaky-level")(1.0, 2.0, numpy.array([0.0, 20.0]), 20.0)) == pytest.approx([2.0, 1 + exp(-1)])
+
+
+def test_a_free_body_seen_from_a_turning_frame_bends_by_the_coriolis_force() -> None:
+    """Straight motion in a frame at rest, told in turning coordinates: the acceleration is 2 v Ω + Ω² r sideways."""
+    speed, turn, step = 0.7, 3.0, 1e-4
+    times = numpy.array([-step, 0.0, step])
+    seen = (1.0 + speed * times) * numpy.exp(-1j * turn * times)  # radius 1 m at time 0, moving outwards
+    acceleration = (seen[0] - 2 * seen[1] + seen[2]) / step**2
+    assert -acceleration.imag == pytest.approx(function("coriolis-force")(1.0, speed, turn), rel=1e-6)
+    assert -acceleration.real == pytest.approx(turn**2 * 1.0, rel=1e-6)
+
+
+def test_the_product_with_the_delayed_signal_is_largest_at_the_tuned_speed() -> None:
+    """A random row of light and dark drifts over two inputs; the mean product is scanned over the speed."""
+    steps, spacing, delay = 20000, 12.0, 6
+    row = numpy.random.default_rng(3).normal(size=400_000)
+    places = numpy.arange(row.size)
+
+    def product(speed: float) -> float:
+        at = numpy.arange(steps) * speed
+        first = numpy.interp(300_000 - at, places, row)
+        second = numpy.interp(300_000 + spacing - at, places, row)
+        return float(numpy.mean(first[:-delay] * second[delay:]))
+
+    speeds = [1.0, 1.5, 2.0, 2.5, 3.0, 4.0]
+    assert max(speeds, key=product) == function("tuned-speed")(spacing, delay)

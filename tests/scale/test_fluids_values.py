@@ -164,6 +164,15 @@ CHECKS = [
     ),
     ("bed-flow-deflection", (1.0, 7.0), pi / 4, "exact", "tangent 1"),
     ("bed-flow-deflection", (2.0, 140.0), radians(5.7106), "arithmetic", "arctan 0.1"),
+    ("ratio", (8e3, 1e3), 8.0, "exact", "body ring muscle of 8 kPa over a full bladder of 1 kPa"),
+    ("interception-share", (1e-6, 1e-6, 1.0), log(2) - 0.375, "exact", "R = 1, Re = 1: (4 ln 2 - 2 + 0.5) / 4"),
+    ("interception-share", (1e-6, 1e-6, 0.01), 0.096334, "arithmetic", "1.272589 / (2 x 6.60517)"),
+    ("interception-share", (0.0, 1e-6, 0.01), 0.0, "exact", "a point is never touched"),
+    ("ratio", (1.6, 1.0), 1.6, "memory", "density ratio of strong salt-finger staircases in the ocean, Schmitt 1994"),
+    ("sheltered-threshold-ratio", (0.0, 1.0, 90.0, 0.5), 1.0, "exact", "bare ground"),
+    ("sheltered-threshold-ratio", (0.05, 1.0, 90.0, 0.5), 0.56179, "arithmetic", "1/√(0.975 x 3.25)"),
+    ("sheltered-threshold-ratio", (0.5, 1.0, 100.0, 0.5), 0.22646, "arithmetic", "1/√(0.75 x 26)"),
+    ("floating-lens-depth", (1000.0, 1.0, 1025.0), 40.0, "exact", "the forty times of every text on ground water"),
 ]
 
 
@@ -355,3 +364,20 @@ def test_arrays_are_computed_element_by_element() -> None:
     assert list(held) == [0.5625, 1.0]
     angles = numpy.radians([10.0, 20.0])
     assert function("slope-to-repose-ratio")(angles, 0.6) == pytest.approx([tan(a) / tan(0.6) for a in angles])
+
+
+@pytest.mark.parametrize("ratio", [0.01, 0.3, 1.0])
+def test_the_share_touched_is_the_stream_that_passes_within_a_radius(ratio: float) -> None:
+    """Flux through the gap beside the fibre, integrated over Lamb's velocity of creeping flow near a cylinder."""
+    from scipy.integrate import quad
+
+    reynolds = 0.1
+    share = 2 - log(reynolds)
+
+    def speed(radius: float) -> float:  # beside the cylinder of radius 1, over the speed far away
+        return (log(radius) + 0.5 - 0.5 / radius**2) / share  # from the stream function (2 r ln r - r + 1/r)/2La
+
+    passed, _ = quad(speed, 1.0, 1.0 + ratio)
+    assert function("interception-share")(ratio, 1.0, reynolds) == pytest.approx(passed, rel=1e-9)
+    tiny = function("interception-share")(1e-4, 1.0, reynolds)
+    assert tiny == pytest.approx(1e-8 / share, rel=1e-3)  # the square of the size ratio

@@ -42,6 +42,8 @@ CHECKS = [
     ("relative-conductance", (-3.0, 1.0, 1.0), 3.0, "exact", "the direction of flow does not count"),
     ("centring-pull", (1e-6, 60e-6, 40e-6), 20e-12, "exact", "1 pN/um x 20 um"),
     ("centring-pull", (1e-6, 50e-6, 50e-6), 0.0, "exact", "at rest in the middle"),
+    ("pattern-wavelength", (1.0, 16.0, 1.0, 1.0), 4 * pi, "exact", "fourth root of 16 is 2"),
+    ("pattern-wavelength", (1e-14, 1e-12, 0.1, 0.01), 1.1173e-5, "arithmetic", "2π x (1e-26 / 1e-3)^(1/4)"),
 ]
 
 

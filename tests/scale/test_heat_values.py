@@ -108,6 +108,15 @@ CHECKS = [
         "library",
         "CoolProp 8.0.0, ethanol at 20 °C: modulus, expansion, and dp/dT at constant density",
     ),
+    ("frozen-thickness", (2.2, 1.0, 86400.0, 917.0, 334e3), 0.03523, "arithmetic", "√(380160 / 3.06278e8)"),
+    (
+        "frozen-thickness",
+        (2.2, 1.0, 86400.0, 917.0, 334e3),
+        0.035,
+        "memory",
+        "3.5 cm for each √(°C day), texts on lake ice",
+    ),
+    ("frozen-thickness", (2.2, 10.0, 0.0, 917.0, 334e3), 0.0, "exact", "no time"),
 ]
 
 
@@ -294,3 +303,17 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
 def test_impossible_input_is_refused_with_what_was_found(name: str, inputs: tuple, message: str) -> None:
     with pytest.raises(ValueError, match=message):
         function(name)(*inputs)
+
+
+@pytest.mark.parametrize("frost", [2.0, 10.0])
+def test_ice_grows_as_the_exact_solution_does_while_the_stefan_number_is_small(frost: float) -> None:
+    """Neumann's solution for a melt at its freezing point: λ e^(λ²) erf λ = Ste/√π, thickness 2λ√(αt)."""
+    from scipy.optimize import brentq
+    from scipy.special import erf
+
+    conductivity, density, latent, specific, duration = 2.2, 917.0, 334e3, 2100.0, 1e6
+    stefan = specific * frost / latent
+    root = brentq(lambda x: x * exp(x**2) * erf(x) - stefan / pi**0.5, 1e-6, 2.0)
+    exact = 2 * root * (conductivity / (density * specific) * duration) ** 0.5
+    ours = function("frozen-thickness")(conductivity, frost, duration, density, latent)
+    assert exact <= ours <= exact * (1 + stefan / 5)

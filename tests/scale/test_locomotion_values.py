@@ -63,6 +63,15 @@ CHECKS = [
     ("autorotation-sinking-speed", (2.0, 10.0, 1.0, 1.0, 10.0), 2.0, "exact", "√(40 / 10)"),
     ("counter-turn", (pi, 1e-5, 1e-5), pi / 2, "exact", "equal halves turn equally far"),
     ("counter-turn", (2.0, 1e-5, 3e-5), 0.5, "exact", "2 x 1 / 4; 1.5 x 1e-5 = 0.5 x 3e-5 kg m²"),
+    ("reconfigured-drag", (0.1, 10.0, 5.0, 0.0), 0.4, "exact", "stiff: twice the speed, four times the drag"),
+    ("reconfigured-drag", (0.1, 10.0, 5.0, -1.0), 0.2, "exact", "twice the speed, twice the drag"),
+    (
+        "reconfigured-drag",
+        (1.0, 8.0, 1.0, -2 / 3),
+        16.0,
+        "exact",
+        "8^(4/3): the fully bent thread of Alben, Shelley and Zhang 2002",
+    ),
 ]
 
 

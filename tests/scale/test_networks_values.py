@@ -5,6 +5,7 @@ CHECKS: function, inputs in SI units, expected value, kind of source (it sets th
 
 from __future__ import annotations
 
+from cmath import exp
 from math import pi, sqrt
 
 import numpy
@@ -69,6 +70,21 @@ CHECKS = [
     ("start-delay", (1800.0, 1.0, 0.5), 1247.66, "arithmetic", "half level after ln 2 = 0.693147 of 30 min"),
     ("start-delay", (1.0, 1.0, 0.0), 0.0, "exact", "no level to reach"),
     ("start-delay", (1.0, 4.0, 3.0), 1.386294, "arithmetic", "ln 4"),
+    ("even-draw-rate", (86400.0, 43200.0), 2.0, "exact", "a day's moles in half a day"),
+    ("even-draw-rate", (0.0, 43200.0), 0.0, "exact", "an empty store gives nothing"),
+    ("long-run-growth", (1.0, 3.0, 0.9, 1.0), 3.0, "exact", "sure gain of all that is staked"),
+    ("long-run-growth", (1.0, 3.0, 0.9, 0.9), 0.0, "exact", "everything staked, one bad round ends it"),
+    ("long-run-growth", (0.5, 4.0, 1.0, 0.5), 1.118034, "arithmetic", "√(2.5 x 0.5)"),
+    ("uncancelled-share", (0.9, 0.0, 0.1), 0.1, "exact", "no delay: 1 - 0.9"),
+    (
+        "uncancelled-share",
+        (1.0, 0.01, 0.1),
+        abs(1 - exp(-0.1j)),
+        "exact",
+        "complex exponential of the standard library",
+    ),
+    ("uncancelled-share", (0.8, 0.05, 0.1), abs(1 - 0.8 * exp(-0.5j)), "exact", "the same"),
+    ("uncancelled-share", (1.0, pi * 0.1, 0.1), 2.0, "exact", "half a cycle late doubles the disturbance"),
 ]
 
 

@@ -5,7 +5,7 @@ CHECKS: function, inputs in SI units, expected value, kind of source (it sets th
 
 from __future__ import annotations
 
-from math import exp, log10, pi
+from math import atan, exp, log10, pi
 
 import numpy
 import pytest
@@ -66,6 +66,21 @@ CHECKS = [
     ("pressure-gain", (4.0, 1.0, 1.0, 1.0), 4.0, "exact", "hydraulic press of four times the area"),
     ("pressure-gain", (55e-6, 3.2e-6, 1.3, 1.0), 22.34375, "exact", "human middle ear: 55 / 3.2 x 1.3"),
     ("pressure-gain", (55e-6, 3.2e-6, 1.3, 1.0), 22.0, "memory", "textbooks of hearing: about 22 times, from memory"),
+    (
+        "coupled-receiver-contrast",
+        (1.0, 1.0, 21**0.5, 0.25, 0.0, atan(0.0125) / pi, 1.0, pi / 2),
+        3.0,
+        "exact",
+        "at the rocking frequency H_r = -2i, H_t = 1/20, tangent of half the lag 0.0125: (0.05 + 0.025)/(0.05 - 0.025)",
+    ),
+    (
+        "coupled-receiver-contrast",
+        (5e3, 7e3, 7e3, 0.4, 0.4, 1.2e-3, 0.0686, 1.0),
+        1.0,
+        "exact",
+        "no bridge: equal swings",
+    ),
+    ("coupled-receiver-contrast", (5e3, 7e3, 31e3, 0.4, 0.6, 1.2e-3, 0.0686, 0.0), 1.0, "exact", "sound from ahead"),
 ]
 
 
@@ -166,3 +181,28 @@ def test_each_cycle_takes_the_same_factor(cycles: float, ratio: float) -> None:
 
 def test_arrays_are_computed_element_by_element() -> None:
     assert list(function("natural-frequency")(numpy.array([1.0, 4.0]), 1.0) * 2 * pi) == pytest.approx([1.0, 2.0])
+
+
+def test_joined_receivers_swing_as_their_equations_of_motion_say() -> None:
+    """Two masses with a sprung and damped bridge, solved as one linear system; figures of a fly's ear from memory of
+    Miles and others 1995: 0.288 mg each side by ear, stiffness 0.576 and 5.18 N/m, damping 11.5 and 28.8 uN s/m."""
+    mass, side, bridge, side_loss, bridge_loss, frequency, speed = 2.88e-10, 0.576, 5.18, 1.15e-5, 2.88e-5, 5e3, 344.0
+    spacing, bearing, omega = 1.2e-3, pi / 4, 2 * pi * frequency
+    own = side + bridge + 1j * omega * (side_loss + bridge_loss) - mass * omega**2
+    shared = bridge + 1j * omega * bridge_loss
+    lag = omega * spacing * numpy.sin(bearing) / speed
+    swing = numpy.linalg.solve([[own, shared], [shared, own]], numpy.exp([1j * lag / 2, -1j * lag / 2]))
+    rocking, together = (side / mass) ** 0.5, ((side + 2 * bridge) / mass) ** 0.5
+    ours = function("coupled-receiver-contrast")(
+        frequency,
+        rocking / (2 * pi),
+        together / (2 * pi),
+        side_loss / (2 * mass * rocking),
+        (side_loss + 2 * bridge_loss) / (2 * mass * together),
+        spacing,
+        speed / frequency,
+        bearing,
+    )
+    assert ours == pytest.approx(abs(swing[0] / swing[1]), rel=1e-9)
+    assert ours > 1.5  # two plain receivers so close would swing alike
+    assert rocking / (2 * pi) == pytest.approx(7.1e3, rel=0.01) and together / (2 * pi) == pytest.approx(31e3, rel=0.01)

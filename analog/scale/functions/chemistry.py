@@ -213,3 +213,11 @@ def front_speed(diffusivity: float, release_rate: float) -> float:
     """2 √(D k) in m/s, front of a substance that multiplies at the rate k and spreads; m²/s, 1/s. Fisher 1937."""
     not_negative(diffusivity=diffusivity, release_rate=release_rate)
     return 2 * power(diffusivity * release_rate, 0.5)
+
+
+@computes("store-hold-time")
+def store_hold_time(reserve: float, draw: float) -> float:
+    """R/d in s until a reserve is spent; mol/m³, mol/m³/s drawn beyond what is supplied."""
+    positive(draw=draw)
+    not_negative(reserve=reserve)
+    return reserve / draw

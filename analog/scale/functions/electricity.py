@@ -149,3 +149,35 @@ def switched_share_scatter(switched_share: float, unit_count: float) -> float:
     between(0, 1, switched_share=switched_share)
     positive(unit_count=unit_count)
     return power(switched_share * (1 - switched_share) / unit_count, 0.5)
+
+
+@computes("relative-response")
+def relative_response(gain: float, level_change: float, background: float) -> float:
+    """g ΔS/S, pure number, for small changes; pure number, both levels in one unit. Weber's law."""
+    positive(background=background)
+    return gain * level_change / background
+
+
+@computes("stack-voltage")
+def stack_voltage(cell_count: float, cell_voltage: float) -> float:
+    """n u in V, sources head to tail without load; number, V. Kirchhoff's second law."""
+    not_negative(cell_count=cell_count)
+    return cell_count * cell_voltage
+
+
+@computes("coriolis-force")
+def coriolis_force(mass: float, drive_speed: float, turn_rate: float) -> float:
+    """2 m v Ω in N, turn across the motion; kg, m/s, radian/s. Coriolis 1835, as in any text on mechanics."""
+    not_negative(mass=mass)
+    return 2 * mass * drive_speed * turn_rate
+
+
+@computes("tuned-speed")
+def tuned_speed(input_spacing: float, delay: float) -> float:
+    """d/τ in m/s, the speed at which a pattern meets the second input just when the first comes out of its delay; m, s.
+
+    Hassenstein and Reichardt 1956; Jeffress 1948.
+    """
+    positive(delay=delay)
+    not_negative(input_spacing=input_spacing)
+    return input_spacing / delay

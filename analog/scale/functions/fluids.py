@@ -279,3 +279,43 @@ def bed_flow_deflection(flow_depth: float, bend_radius: float) -> float:
     not_negative(flow_depth=flow_depth)
     angle: float = numpy.arctan(7 * flow_depth / bend_radius)
     return angle
+
+
+@computes("interception-share")
+def interception_share(particle_diameter: float, collector_diameter: float, collector_reynolds_number: float) -> float:
+    """[2(1+R) ln(1+R) − (1+R) + 1/(1+R)]/(2(2 − ln Re)), R = d/D: share of what heads for a lone fibre; m, m, number.
+
+    Creeping flow across a cylinder (Lamb 1911), so that Re may be at most 1. Langmuir 1942, see Rubenstein and Koehl
+    1977.
+    """
+    positive(collector_diameter=collector_diameter, collector_reynolds_number=collector_reynolds_number)
+    not_negative(particle_diameter=particle_diameter)
+    between(0, 1, collector_reynolds_number=collector_reynolds_number)
+    width = 1 + particle_diameter / collector_diameter
+    share: float = (2 * width * numpy.log(width) - width + 1 / width) / (2 * (2 - numpy.log(collector_reynolds_number)))
+    return share
+
+
+@computes("sheltered-threshold-ratio")
+def sheltered_threshold_ratio(
+    frontal_area_index: float, area_ratio: float, drag_ratio: float, unevenness: float
+) -> float:
+    """1/√((1 − mσλ)(1 + mβλ)) with λ, σ, β, m: threshold shear speed of bare over that of sheltered ground.
+
+    All are pure numbers. Raises ValueError where the elements leave no ground bare (mσλ of 1 or more). Raupach and
+    others 1993.
+    """
+    not_negative(
+        frontal_area_index=frontal_area_index, area_ratio=area_ratio, drag_ratio=drag_ratio, unevenness=unevenness
+    )
+    covered = unevenness * area_ratio * frontal_area_index
+    positive(share_of_the_ground_left_bare=1 - covered)
+    return power((1 - covered) * (1 + unevenness * drag_ratio * frontal_area_index), -0.5)
+
+
+@computes("floating-lens-depth")
+def floating_lens_depth(light_density: float, head: float, heavy_density: float) -> float:
+    """ρh/(ρ_s − ρ) in m below the outer level, liquids at rest; kg/m³, m, kg/m³. Ghijben 1889 and Herzberg 1901."""
+    not_negative(light_density=light_density, head=head)
+    positive(heavy_density_less_light_density=heavy_density - light_density)
+    return light_density * head / (heavy_density - light_density)

@@ -66,3 +66,15 @@ def centring_pull(pull_per_length: float, long_side: float, short_side: float) -
     """
     not_negative(long_side=long_side, short_side=short_side)
     return pull_per_length * (long_side - short_side)
+
+
+@computes("pattern-wavelength")
+def pattern_wavelength(slow_spread: float, fast_spread: float, slow_rate: float, fast_rate: float) -> float:
+    """2π (D_a D_i/(k_a k_i))^(1/4) in m, wavelength at which an even state first gives way; m²/s, m²/s, 1/s, 1/s.
+
+    k_a k_i is the determinant of the matrix of reaction rates. Turing 1952.
+    """
+    positive(slow_rate=slow_rate, fast_rate=fast_rate)
+    not_negative(slow_spread=slow_spread, fast_spread=fast_spread)
+    result: float = 2 * numpy.pi * (slow_spread * fast_spread / (slow_rate * fast_rate)) ** 0.25
+    return result

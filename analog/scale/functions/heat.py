@@ -329,3 +329,14 @@ def confined_pressure_rise(bulk_modulus: float, expansion: float, temperature_ri
     """K β ΔT in Pa, walls that do not give; Pa, 1/K, K. The identity (∂p/∂T)_V = K β of thermodynamics."""
     positive(bulk_modulus=bulk_modulus)
     return bulk_modulus * expansion * temperature_rise
+
+
+@computes("frozen-thickness")
+def frozen_thickness(
+    conductivity: float, temperature_difference: float, duration: float, density: float, latent_heat: float
+) -> float:
+    """√(2kΔT t/(ρL)) in m, all the heat that leaves is latent heat; W/m/K, K, s, kg/m³, J/kg. Stefan 1891."""
+    positive(density=density, latent_heat=latent_heat)
+    not_negative(conductivity=conductivity, temperature_difference=temperature_difference, duration=duration)
+    thickness: float = (2 * conductivity * temperature_difference * duration / (density * latent_heat)) ** 0.5
+    return thickness

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from analog.scale.functions._between import between
-from analog.scale.functions._inputs import not_negative, positive
+from analog.scale.functions._inputs import not_negative, positive, power
 from analog.scale.functions.fluids import reynolds_number
 from analog.scale.registry import computes
 
@@ -96,3 +96,12 @@ def counter_turn(swing: float, part_inertia: float, body_inertia: float) -> floa
     not_negative(part_inertia=part_inertia, body_inertia=body_inertia)
     positive(moment_of_inertia_of_the_whole=part_inertia + body_inertia)
     return swing * part_inertia / (part_inertia + body_inertia)
+
+
+@computes("reconfigured-drag")
+def reconfigured_drag(bending_drag: float, speed: float, bending_speed: float, speed_exponent: float) -> float:
+    """F₀ (U/U₀)^(2 + V) in N; N, m/s, m/s, exponent from -2 to 0, which is 0 for a stiff body. Vogel 1989."""
+    positive(speed=speed, bending_speed=bending_speed)
+    not_negative(bending_drag=bending_drag)
+    between(-2, 0, speed_exponent=speed_exponent)
+    return bending_drag * power(speed / bending_speed, 2 + speed_exponent)

@@ -192,3 +192,36 @@ def start_delay(build_up_time: float, full_level: float, switching_level: float)
     not_negative(build_up_time=build_up_time, switching_level=switching_level)
     result: float = -build_up_time * numpy.log(1 - switching_level / full_level)
     return result
+
+
+@computes("even-draw-rate")
+def even_draw_rate(amount_stored: float, time_left: float) -> float:
+    """S/(T - t) in mol/s, the rate that empties a store just at the end; mol, s. Scialdone and others 2013."""
+    positive(time_left=time_left)
+    not_negative(amount_stored=amount_stored)
+    return amount_stored / time_left
+
+
+@computes("long-run-growth")
+def long_run_growth(stake_share: float, gain: float, reserve_survival: float, good_chance: float) -> float:
+    """(f g + (1 - f) s)^p ((1 - f) s)^(1 - p), growth a round in the long run; share, times the stake, share, chance.
+
+    Rounds yield g times the stake with chance p, else nothing; the reserve keeps the share s. Cohen 1966.
+    """
+    between(0, 1, stake_share=stake_share, reserve_survival=reserve_survival, good_chance=good_chance)
+    not_negative(gain=gain)
+    kept = (1 - stake_share) * reserve_survival
+    return power(stake_share * gain + kept, good_chance) * power(kept, 1 - good_chance)
+
+
+@computes("uncancelled-share")
+def uncancelled_share(gain: float, path_delay: float, disturbance_time: float) -> float:
+    """|1 - G e^(-iωτ)| = √(1 - 2 G cos ωτ + G²), pure number; gain, s, s (one over the angular frequency ω).
+
+    Feedforward with a pure delay, textbook of control.
+    """
+    positive(disturbance_time=disturbance_time)
+    not_negative(path_delay=path_delay)
+    # as a sum of two squares, since 1 - cos loses all its digits at small angles
+    remaining = (1 - gain) ** 2 + 4 * gain * numpy.sin(path_delay / disturbance_time / 2) ** 2
+    return power(remaining, 0.5)

@@ -146,3 +146,32 @@ def pressure_gain(
     positive(small_face_area=small_face_area, output_lever_arm=output_lever_arm)
     not_negative(large_face_area=large_face_area, input_lever_arm=input_lever_arm)
     return (large_face_area / small_face_area) * (input_lever_arm / output_lever_arm)
+
+
+@computes("coupled-receiver-contrast")
+def coupled_receiver_contrast(
+    frequency: float,
+    rocking_frequency: float,
+    translation_frequency: float,
+    rocking_damping: float,
+    translation_damping: float,
+    receiver_spacing: float,
+    wavelength: float,
+    bearing: float,
+) -> float:
+    """Swing of the nearer over that of the farther of two joined receivers, pure number, 1 for sound from ahead.
+
+    Frequencies in Hz, damping as a share of critical, spacing and wavelength in m, bearing in radian from straight
+    ahead. Equal masses in one plane wave; the two ways of swinging are independent oscillators. Miles and others 1995.
+    """
+    positive(rocking_frequency=rocking_frequency, translation_frequency=translation_frequency, wavelength=wavelength)
+    not_negative(frequency=frequency, rocking_damping=rocking_damping, translation_damping=translation_damping)
+    half_lag = numpy.pi * receiver_spacing * numpy.sin(bearing) / wavelength
+
+    def answer(own: float, damping: float) -> complex:
+        return 1 / (1 - (frequency / own) ** 2 + 2j * damping * frequency / own) / (own / rocking_frequency) ** 2
+
+    together = answer(translation_frequency, translation_damping) * numpy.cos(half_lag)
+    rocking = 1j * answer(rocking_frequency, rocking_damping) * numpy.sin(half_lag)
+    contrast: float = abs(together + rocking) / abs(together - rocking)
+    return contrast
