@@ -8,7 +8,6 @@ models here are invented for this test and stand in no corpus.
 from __future__ import annotations
 
 import shutil
-from pathlib import Path
 from typing import Any
 
 import pytest

@@ -6,7 +6,7 @@ What is printed goes into `analog/rank/fuse.py` by hand, with the run that gave 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -65,9 +65,8 @@ def fit(table: TermTable, rows: Rows, start: FusionWeights, terms: Sequence[str]
 
     def worth(weights: dict[str, float], reach: float) -> float:
         distance = 0.5 * sum(abs(weights[name] - anchor[name]) for name in terms)
-        return (
-            float(table.ndcg(FusionWeights(weights, reach, start.function_reach), rows).mean()) - SHRINKAGE * distance
-        )
+        tried = replace(start, terms=weights, conditions_reach=reach)
+        return float(table.ndcg(tried, rows).mean()) - SHRINKAGE * distance
 
     best_weights, best_reach = anchor, start.conditions_reach
     best = worth(best_weights, best_reach)
@@ -93,7 +92,7 @@ def fit(table: TermTable, rows: Rows, start: FusionWeights, terms: Sequence[str]
                 break
         if value > best:
             best_weights, best_reach, best = weights, reach, value
-    return FusionWeights(best_weights, best_reach, start.function_reach)
+    return replace(start, terms=best_weights, conditions_reach=best_reach)
 
 
 def validated(
@@ -130,7 +129,7 @@ def choose(table: TermTable, start: FusionWeights) -> ChosenWeights:
 
 
 def _without_conditions(weights: FusionWeights) -> FusionWeights:
-    return FusionWeights(weights.terms, 0.0, weights.function_reach)
+    return replace(weights, conditions_reach=0.0)
 
 
 def _normal(weights: Mapping[str, float]) -> dict[str, float]:

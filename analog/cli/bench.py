@@ -99,14 +99,21 @@ def bench(
         record = result.to_dict()
         if stages:
             record["ablation"] = [
-                {"evidence": s.name, "nDCG@10": dict(s.ndcg), "look-alikes below": s.look_alikes} for s in stages
+                {
+                    "evidence": s.name,
+                    "nDCG@10": dict(s.ndcg),
+                    "look-alikes below": s.look_alikes,
+                    "brings": {group: list(values) for group, values in s.brings.items()},
+                    "over text": {group: list(values) for group, values in s.above_text.items()},
+                }
+                for s in stages
             ]
         data(as_json(record))
         return
     data(f"{result.problems} problems ({split}), {result.models} models, {result.median_ms:.0f} ms median a search\n")
     tables = [report.systems_table(result, "all"), report.groups_table(result), report.uncovered_table(result)]
     if stages:
-        tables.append(report.ablation_table(stages))
+        tables += [report.ablation_table(stages), report.gains_table(stages)]
     data("\n\n".join(table(*each) for each in tables))
 
 
