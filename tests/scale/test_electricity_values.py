@@ -76,6 +76,9 @@ CHECKS = [
     ("stack-voltage", (4000.0, 0.15), 600.0, "exact", "electric eel: 4000 cells of 0.15 V"),
     ("coriolis-force", (1e-9, 0.5, 10.0), 1e-8, "exact", "haltere knob of 1 ug: 2 x 1e-9 x 0.5 x 10"),
     ("tuned-speed", (1e-3, 0.05), 0.02, "exact", "1 mm / 50 ms"),
+    ("passed-share", (2.0, 2.0), 0.70710678, "exact", "one over the root of 2 at the corner, 3 dB"),
+    ("passed-share", (3.0, 1.0), 0.31622777, "exact", "one over the root of 10"),
+    ("passed-share", (0.0, 1.0), 1.0, "exact", "what changes at once passes whole"),
 ]
 
 

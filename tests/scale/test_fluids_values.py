@@ -173,6 +173,13 @@ CHECKS = [
     ("sheltered-threshold-ratio", (0.05, 1.0, 90.0, 0.5), 0.56179, "arithmetic", "1/√(0.975 x 3.25)"),
     ("sheltered-threshold-ratio", (0.5, 1.0, 100.0, 0.5), 0.22646, "arithmetic", "1/√(0.75 x 26)"),
     ("floating-lens-depth", (1000.0, 1.0, 1025.0), 40.0, "exact", "the forty times of every text on ground water"),
+    ("rouse-number", (0.041, 0.1), 1.0, "exact", "0.041 / 0.041"),
+    ("rouse-number", (0.02, 0.05), 0.97561, "arithmetic", "sand of 0.2 mm in a river: 0.02 / 0.0205"),
+    ("thread-drag-ratio", (2.5e-6, 1e-8), 1.76780, "arithmetic", "ln 45 = 3.80666: 7.61332 / 4.30666"),
+    ("thread-drag-ratio", (1.0, 1e-300), 2.0, "arithmetic", "an endless thin thread: twice the drag across"),
+    ("stirred-mixing-time", (1e-3, 1.0, 1e-9), 3.453878, "arithmetic", "ln 31.6228, half of 3 ln 10"),
+    ("stirred-mixing-time", (0.1, 2.0, 2e-10), 4.60517, "arithmetic", "ln 1e4 / 2"),
+    ("stirred-mixing-time", (1e-5, 1.0, 1e-9), 0.0, "exact", "a streak already"),
 ]
 
 

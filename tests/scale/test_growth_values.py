@@ -44,6 +44,16 @@ CHECKS = [
     ("centring-pull", (1e-6, 50e-6, 50e-6), 0.0, "exact", "at rest in the middle"),
     ("pattern-wavelength", (1.0, 16.0, 1.0, 1.0), 4 * pi, "exact", "fourth root of 16 is 2"),
     ("pattern-wavelength", (1e-14, 1e-12, 0.1, 0.01), 1.1173e-5, "arithmetic", "2π x (1e-26 / 1e-3)^(1/4)"),
+    (
+        "stream-incision-rate",
+        (1e-4, 1e8, 1e4, 0.5, 0.01, 1.0),
+        1e-4,
+        "exact",
+        "1e-6 a year x √1e8 m x 0.01, in m a year",
+    ),
+    ("stream-incision-rate", (2.0, 1.0, 1.0, 0.4, 0.5, 2.0), 0.5, "exact", "at the source area: 2 x 0.25"),
+    ("wall-growth-rate", (1e-11, 5e5, 2e5), 3e-6, "exact", "1e-11 x 3e5"),
+    ("wall-growth-rate", (1e-11, 1e5, 2e5), 0.0, "exact", "below the threshold the wall only stretches"),
 ]
 
 

@@ -114,9 +114,11 @@ CHECKS = [
         (2.2, 1.0, 86400.0, 917.0, 334e3),
         0.035,
         "memory",
-        "3.5 cm for each √(°C day), texts on lake ice",
+        "lake ice, 3.5 cm for each √(°C day)",
     ),
     ("frozen-thickness", (2.2, 10.0, 0.0, 917.0, 334e3), 0.0, "exact", "no time"),
+    ("heat-loss-density", (10.0, 20.0, 0.125663706, 4.18879020e-3), 6000.0, "arithmetic", "ball of 0.1 m: 200 x 3 / r"),
+    ("heat-loss-density", (5.0, 10.0, 6.0, 1.0), 300.0, "exact", "cube of 1 m: 50 x 6"),
 ]
 
 

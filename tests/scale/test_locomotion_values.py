@@ -72,6 +72,8 @@ CHECKS = [
         "exact",
         "8^(4/3): the fully bent thread of Alben, Shelley and Zhang 2002",
     ),
+    ("least-wind-step", (GRAVITY, 5.0, 20.0), 2.4516625, "exact", "9.80665 x 5 / 20"),
+    ("least-wind-step", (GRAVITY, 7.5, 20.0), 3.6775, "arithmetic", "73.5499 / 20"),
 ]
 
 

@@ -87,6 +87,17 @@ CHECKS = [
     ),
     ("porous-drainage-speed", (30.0, 9.80665, 1e-11, 1.8e-3), 1.63444e-6, "arithmetic", "2.941995e-9 / 1.8e-3"),
     ("porous-drainage-speed", (0.0, 9.80665, 1e-11, 1.8e-3), 0.0, "exact", "equal densities do not drain"),
+    ("solute-share-kept", (0.12, 0.0, 1e-3, 1e-9), 0.12, "exact", "no growth: the share at equilibrium"),
+    ("solute-share-kept", (0.3, 1e-6, 1e-3, 1e-9), 0.538101, "arithmetic", "0.3 / (0.3 + 0.7 x 0.367879)"),
+    (
+        "solute-share-kept",
+        (0.26, 1e-7, 7.243e-4, 1e-9),
+        0.274176,
+        "arithmetic",
+        "sea ice at 1e-5 cm/s, 0.26 / (0.26 + 0.74 exp(-7243 V)); coefficients of Cox and Weeks 1988 from memory",
+    ),
+    ("fine-pore-pressure-ratio", (400.0, 100.0), 2.0, "exact", "root of 4"),
+    ("fine-pore-pressure-ratio", (303.15, 293.15), 1.016913, "arithmetic", "ten degrees warmer: √1.034112"),
 ]
 
 

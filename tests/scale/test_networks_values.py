@@ -81,10 +81,13 @@ CHECKS = [
         (1.0, 0.01, 0.1),
         abs(1 - exp(-0.1j)),
         "exact",
-        "complex exponential of the standard library",
+        "by complex numbers",
     ),
     ("uncancelled-share", (0.8, 0.05, 0.1), abs(1 - 0.8 * exp(-0.5j)), "exact", "the same"),
     ("uncancelled-share", (1.0, pi * 0.1, 0.1), 2.0, "exact", "half a cycle late doubles the disturbance"),
+    ("settled-answer", (0.693147181, 1.0, 0.5), 2 / 3, "exact", "x = 1/2: 0.5 / 0.75"),
+    ("settled-answer", (10.0, 60.0, 0.3), 0.376766, "arithmetic", "x = 0.846482: 0.153518 / 0.407463"),
+    ("settled-answer", (1.0, 1.0, 0.0), 1.0, "exact", "a junction that does not tire"),
 ]
 
 

@@ -106,6 +106,12 @@ CHECKS = [
     ("rocking-moment", (10.0, 0.1, 0.05, pi / 2), 0.5, "exact", "10 x 0.05"),
     ("rocking-moment", (10.0, 0.1, 0.1, 0.5), 0.0, "exact", "ball: at rest on every side"),
     ("rocking-moment", (10.0, 0.1, 0.16, radians(30)), -0.3, "exact", "top-heavy: 10 x -0.06 x 0.5"),
+    ("shell-wrinkling-stress", (1.0, 0.01, 1.0, 0.3), 0.00605228, "arithmetic", "0.01 / √2.73, the known 0.605 E t/R"),
+    ("shell-wrinkling-stress", (70e9, 1e-3, 0.5, 0.5), 93.3333e6, "arithmetic", "1.4e8 / 1.5"),
+    ("restrained-shrinkage-stress", (3e9, 1e-3, 0.25), 4e6, "exact", "3e6 / 0.75"),
+    ("restrained-shrinkage-stress", (50e9, 8e-4, 0.25), 53.3333e6, "arithmetic", "basalt 100 K cooler: 4e7 / 0.75"),
+    ("rocking-acceleration", (GRAVITY, 0.25, 1.0), 2.4516625, "exact", "a quarter of gravity"),
+    ("rocking-acceleration", (GRAVITY, 0.5, 0.5), GRAVITY, "exact", "a cube tips at gravity"),
 ]
 
 
@@ -121,10 +127,10 @@ def test_records_and_functions_fit() -> None:
     assert_records_fit("structures", FIELDS, {check[0] for check in CHECKS})
 
 
-# Roots of units leave rounding errors in the exponents, and a foam must be lighter than its solid: both stand below.
-PLAIN = sorted(
-    {use[0] for use in calls_into("structures", FIELDS)} - {"self-weight-buckling", "cellular-solid-stiffness"}
-)
+# Roots of units leave rounding errors in the exponents, a foam must be lighter than its solid, and Poisson's ratio is
+# at most a half: these stand below.
+APART = {"self-weight-buckling", "cellular-solid-stiffness", "shell-wrinkling", "shrinkage-cracking"}
+PLAIN = sorted({use[0] for use in calls_into("structures", FIELDS)} - APART)
 
 
 @pytest.mark.parametrize("principle", PLAIN)
@@ -133,8 +139,8 @@ def test_units_of_equation_and_groups(principle: str) -> None:
     assert_groups_are_dimensionless(principle)
 
 
-def test_units_of_the_two_others() -> None:
-    """The same column in other units has the same height; the stiffness of a foam is a pressure."""
+def test_units_of_the_others() -> None:
+    """The same column in other units has the same height; the stiffness of a foam is a pressure, so is a stress."""
     unit = registry()
     height = function("self-weight-buckling-height")(
         10 * unit.GPa, 30 * unit.cm, 0.7 * unit.g / unit.cm**3, GRAVITY * unit.m / unit.s**2
@@ -143,6 +149,12 @@ def test_units_of_the_two_others() -> None:
     assert (height**3).to("m**3").magnitude == pytest.approx(column**3)
     foam = function("open-foam-modulus")(10 * unit.GPa, 150 * unit.kg / unit.m**3, 1.5 * unit.g / unit.cm**3)
     assert foam.to("MPa").magnitude == pytest.approx(100.0)
+    wrinkling = function("shell-wrinkling-stress")(70 * unit.GPa, 1 * unit.mm, 50 * unit.cm, 0.5)
+    assert wrinkling.to("MPa").magnitude == pytest.approx(140 / 1.5)
+    shrinkage = function("restrained-shrinkage-stress")(30 * unit.GPa, 100e-6, 0.25)
+    assert shrinkage.to("MPa").magnitude == pytest.approx(4.0)
+    for principle in ("shell-wrinkling", "shrinkage-cracking"):
+        assert_groups_are_dimensionless(principle)
 
 
 NATURE = [

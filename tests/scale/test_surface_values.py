@@ -124,6 +124,10 @@ CHECKS = [
     ("drop-ohnesorge-number", (1.002e-3, 998.2, WATER, 1e-6), 0.1176, 0.005, ARITHMETIC),
     ("drawn-film-thickness", (1.002e-3, 0.01, WATER, 998.2, GRAVITY), 6.88e-6, 0.005, ARITHMETIC + ": Ca = 1.3775e-4"),
     ("meniscus-film-share", (1.3e-3, 0.1, 0.045), 0.02716, 0.005, ARITHMETIC + ": 1.338 x (2.889e-3)^(2/3)"),
+    ("contact-line-force", (0.0728, 0.1), 7.28e-3, 1e-9, ARITHMETIC + ": both sides of 5 cm of leg"),
+    ("contact-line-force", (WATER, 2.0), 0.14548, 1e-9, ARITHMETIC + ": for each metre of thin leg"),
+    ("emulsifier-needed", (2e-6, 1e-4, 5e-7), 1.2e-3, 1e-9, ARITHMETIC + ": 2 mg/m² on 600 m² of a decilitre of oil"),
+    ("emulsifier-needed", (1.0, 4.0 * pi / 3.0, 1.0), 4 * pi, 1e-9, "surface of one ball of radius 1"),
 ]
 
 

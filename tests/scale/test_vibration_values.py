@@ -78,9 +78,11 @@ CHECKS = [
         (5e3, 7e3, 7e3, 0.4, 0.4, 1.2e-3, 0.0686, 1.0),
         1.0,
         "exact",
-        "no bridge: equal swings",
+        "no bridge",
     ),
     ("coupled-receiver-contrast", (5e3, 7e3, 31e3, 0.4, 0.6, 1.2e-3, 0.0686, 0.0), 1.0, "exact", "sound from ahead"),
+    ("tooth-strike-frequency", (0.14, 28e-6), 5000.0, "exact", "140 mm/s over teeth 28 um apart, a cricket's pitch"),
+    ("tooth-strike-frequency", (0.0, 28e-6), 0.0, "exact", "at rest"),
 ]
 
 
@@ -185,7 +187,7 @@ def test_arrays_are_computed_element_by_element() -> None:
 
 def test_joined_receivers_swing_as_their_equations_of_motion_say() -> None:
     """Two masses with a sprung and damped bridge, solved as one linear system; figures of a fly's ear from memory of
-    Miles and others 1995: 0.288 mg each side by ear, stiffness 0.576 and 5.18 N/m, damping 11.5 and 28.8 uN s/m."""
+    Miles and others 1995: 0.288 ug on each side, stiffness 0.576 and 5.18 N/m, damping 11.5 and 28.8 uN s/m."""
     mass, side, bridge, side_loss, bridge_loss, frequency, speed = 2.88e-10, 0.576, 5.18, 1.15e-5, 2.88e-5, 5e3, 344.0
     spacing, bearing, omega = 1.2e-3, pi / 4, 2 * pi * frequency
     own = side + bridge + 1j * omega * (side_loss + bridge_loss) - mass * omega**2

@@ -181,3 +181,14 @@ def tuned_speed(input_spacing: float, delay: float) -> float:
     positive(delay=delay)
     not_negative(input_spacing=input_spacing)
     return input_spacing / delay
+
+
+@computes("passed-share")
+def passed_share(signal_time: float, adaptation_time: float) -> float:
+    """1/√(1 + (τ_s/τ_a)²), 0 to 1: gain of a high-pass filter of one time constant; s, s, τ_s one over 2π frequency.
+
+    Horowitz and Hill 1989.
+    """
+    positive(adaptation_time=adaptation_time)
+    not_negative(signal_time=signal_time)
+    return power(1 + (signal_time / adaptation_time) ** 2, -0.5)

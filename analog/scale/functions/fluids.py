@@ -319,3 +319,35 @@ def floating_lens_depth(light_density: float, head: float, heavy_density: float)
     not_negative(light_density=light_density, head=head)
     positive(heavy_density_less_light_density=heavy_density - light_density)
     return light_density * head / (heavy_density - light_density)
+
+
+@computes("rouse-number")
+def rouse_number(settling_speed: float, shear_speed: float) -> float:
+    """w/(κ u*), pure number, κ = 0.41; m/s, m/s. Rouse 1937."""
+    positive(shear_speed=shear_speed)
+    return settling_speed / (0.41 * shear_speed)
+
+
+@computes("thread-drag-ratio")
+def thread_drag_ratio(pitch: float, thread_radius: float) -> float:
+    """2 q/(q + 1/2) with q = ln(0.18 λ/a), drag across over drag along a bent thread; m, m. Lighthill 1976.
+
+    Raises ValueError where the thread is too thick beside its wavelength for the formula (0.18 λ must exceed a).
+    """
+    positive(
+        pitch=pitch, thread_radius=thread_radius, a_fifth_of_the_pitch_less_the_radius=0.18 * pitch - thread_radius
+    )
+    slenderness: float = numpy.log(0.18 * pitch / thread_radius)
+    return 2 * slenderness / (slenderness + 0.5)
+
+
+@computes("stirred-mixing-time")
+def stirred_mixing_time(patch_width: float, stretching_rate: float, patch_diffusivity: float) -> float:
+    """ln(L √(λ/D))/λ in s: a patch thins to the streak that diffusion crosses; m, 1/s, m²/s. Ottino 1989.
+
+    0 where the patch is no wider than such a streak from the start.
+    """
+    positive(patch_width=patch_width, stretching_rate=stretching_rate, patch_diffusivity=patch_diffusivity)
+    widths: float = numpy.log(patch_width * (stretching_rate / patch_diffusivity) ** 0.5)
+    time: float = numpy.maximum(0.0, widths) / stretching_rate
+    return time

@@ -78,3 +78,28 @@ def pattern_wavelength(slow_spread: float, fast_spread: float, slow_rate: float,
     not_negative(slow_spread=slow_spread, fast_spread=fast_spread)
     result: float = 2 * numpy.pi * (slow_spread * fast_spread / (slow_rate * fast_rate)) ** 0.25
     return result
+
+
+@computes("stream-incision-rate")
+def stream_incision_rate(
+    reference_rate: float,
+    drained_area: float,
+    source_area: float,
+    area_exponent: float,
+    slope: float,
+    slope_exponent: float,
+) -> float:
+    """E₀ (A/A₀)^m S^n in m/s; m/s at A₀ on a slope of 1, m², m², number, rise over run, number.
+
+    The law k A^m S^n of Whipple and Tucker 1999 with k A₀^m written E₀, so that its unit does not hang on m.
+    """
+    positive(source_area=source_area)
+    not_negative(reference_rate=reference_rate, drained_area=drained_area, slope=slope)
+    return reference_rate * power(drained_area / source_area, area_exponent) * power(slope, slope_exponent)
+
+
+@computes("wall-growth-rate")
+def wall_growth_rate(extensibility: float, inner_pressure: float, yield_threshold: float) -> float:
+    """m (P - Y) in 1/s, 0 at and below the threshold; 1/(Pa·s), Pa, Pa. Lockhart 1965."""
+    not_negative(extensibility=extensibility, yield_threshold=yield_threshold)
+    return extensibility * (inner_pressure - yield_threshold) * (inner_pressure > yield_threshold)

@@ -340,3 +340,13 @@ def frozen_thickness(
     not_negative(conductivity=conductivity, temperature_difference=temperature_difference, duration=duration)
     thickness: float = (2 * conductivity * temperature_difference * duration / (density * latent_heat)) ** 0.5
     return thickness
+
+
+@computes("heat-loss-density")
+def heat_loss_density(
+    transfer_coefficient: float, temperature_step: float, exposed_area: float, volume: float
+) -> float:
+    """h ΔT A/V in W/m³; W/m²/K, K, m², m³. Newton's law of cooling over the volume."""
+    positive(volume=volume)
+    not_negative(transfer_coefficient=transfer_coefficient, exposed_area=exposed_area)
+    return transfer_coefficient * temperature_step * exposed_area / volume

@@ -105,3 +105,11 @@ def reconfigured_drag(bending_drag: float, speed: float, bending_speed: float, s
     not_negative(bending_drag=bending_drag)
     between(-2, 0, speed_exponent=speed_exponent)
     return bending_drag * power(speed / bending_speed, 2 + speed_exponent)
+
+
+@computes("least-wind-step")
+def least_wind_step(gravity: float, crossing_time: float, glide_ratio: float) -> float:
+    """g t/(L/D) in m/s: airspeed that drag takes between two crossings; m/s², s, lift over drag. Richardson 2011."""
+    positive(glide_ratio=glide_ratio)
+    not_negative(gravity=gravity, crossing_time=crossing_time)
+    return gravity * crossing_time / glide_ratio

@@ -190,3 +190,29 @@ def porous_drainage_speed(density_difference: float, gravity: float, permeabilit
     positive(viscosity=viscosity)
     not_negative(permeability=permeability)
     return density_difference * gravity * permeability / viscosity
+
+
+@computes("solute-share-kept")
+def solute_share_kept(
+    equilibrium_share: float, growth_speed: float, layer_thickness: float, diffusivity: float
+) -> float:
+    """k/(k + (1 - k) exp(-V δ/D)), solute in the solid over that in the melt far off; share, m/s, m, m²/s.
+
+    Burton, Prim and Slichter 1953.
+    """
+    between(0, 1, equilibrium_share=equilibrium_share)
+    positive(diffusivity=diffusivity)
+    not_negative(growth_speed=growth_speed, layer_thickness=layer_thickness)
+    left: float = numpy.exp(-growth_speed * layer_thickness / diffusivity)
+    return equilibrium_share / (equilibrium_share + (1 - equilibrium_share) * left)
+
+
+@computes("fine-pore-pressure-ratio")
+def fine_pore_pressure_ratio(inside_temperature: float, outside_temperature: float) -> float:
+    """√(T₂/T₁), pressure inside over outside where no gas flows through pores finer than its free path; K, K.
+
+    Reynolds 1879; Knudsen 1910.
+    """
+    positive(inside_temperature=inside_temperature, outside_temperature=outside_temperature)
+    ratio: float = (inside_temperature / outside_temperature) ** 0.5
+    return ratio

@@ -225,3 +225,16 @@ def uncancelled_share(gain: float, path_delay: float, disturbance_time: float) -
     # as a sum of two squares, since 1 - cos loses all its digits at small angles
     remaining = (1 - gain) ** 2 + 4 * gain * numpy.sin(path_delay / disturbance_time / 2) ** 2
     return power(remaining, 0.5)
+
+
+@computes("settled-answer")
+def settled_answer(repeat_interval: float, recovery_time: float, use_share: float) -> float:
+    """(1 - x)/(1 - (1 - u) x) with x = exp(-T/τ), 0 to 1: answer after many repeats over the first; s, s, share.
+
+    What a ← 1 - (1 - (1 - u) a) x settles to: each use takes the share u, and the rest recovers exponentially.
+    """
+    positive(recovery_time=recovery_time, repeat_interval=repeat_interval)
+    between(0, 1, use_share=use_share)
+    left = numpy.exp(-repeat_interval / recovery_time)
+    answer: float = (1 - left) / (1 - (1 - use_share) * left)
+    return answer

@@ -308,3 +308,33 @@ def rocking_moment(body_weight: float, curvature_radius: float, centre_height: f
     not_negative(body_weight=body_weight, curvature_radius=curvature_radius, centre_height=centre_height)
     moment: float = body_weight * (curvature_radius - centre_height) * numpy.sin(tilt)
     return moment
+
+
+@computes("shell-wrinkling-stress")
+def shell_wrinkling_stress(
+    youngs_modulus: float, wall_thickness: float, tube_radius: float, poisson_ratio: float
+) -> float:
+    """E t/(R √(3 (1 - ν²))) in Pa, a perfect tube pressed along its axis; Pa, m, m, number. Timoshenko and Gere."""
+    positive(tube_radius=tube_radius)
+    not_negative(youngs_modulus=youngs_modulus, wall_thickness=wall_thickness)
+    between(-1, 0.5, poisson_ratio=poisson_ratio)
+    return youngs_modulus * wall_thickness / (tube_radius * power(3 * (1 - poisson_ratio**2), 0.5))
+
+
+@computes("restrained-shrinkage-stress")
+def restrained_shrinkage_stress(youngs_modulus: float, shrinkage_strain: float, poisson_ratio: float) -> float:
+    """E ε/(1 - ν) in Pa, a layer held in both directions of its plane; Pa, pure number, pure number. Hooke's law."""
+    not_negative(youngs_modulus=youngs_modulus)
+    between(-1, 0.5, poisson_ratio=poisson_ratio)
+    return youngs_modulus * shrinkage_strain / (1 - poisson_ratio)
+
+
+@computes("rocking-acceleration")
+def rocking_acceleration(gravity: float, half_base: float, centre_height: float) -> float:
+    """g b/h in m/s², sideways acceleration of the ground at which a body tips about its edge; m/s², m, m.
+
+    Housner 1963.
+    """
+    positive(centre_height=centre_height)
+    not_negative(gravity=gravity, half_base=half_base)
+    return gravity * half_base / centre_height

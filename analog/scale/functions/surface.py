@@ -619,3 +619,21 @@ def meniscus_film_share(liquid_viscosity: float, speed: float, surface_tension: 
 
     """
     return LANDAU_LEVICH_MENISCUS * power(capillary_number(liquid_viscosity, speed, surface_tension), 2 / 3)
+
+
+@computes("contact-line-force")
+def contact_line_force(surface_tension: float, contact_perimeter: float) -> float:
+    """γ P in N, the most that a liquid surface bears where it stands upright along the contact line; N/m, m.
+
+    Hu, Chan and Bush 2003.
+    """
+    not_negative(surface_tension=surface_tension, contact_perimeter=contact_perimeter)
+    return surface_tension * contact_perimeter
+
+
+@computes("emulsifier-needed")
+def emulsifier_needed(surface_load: float, dispersed_volume: float, drop_radius: float) -> float:
+    """3 Γ V/r in kg: load times the surface of drops of one radius; kg/m², m³, m. Textbook geometry of balls."""
+    positive(drop_radius=drop_radius)
+    not_negative(surface_load=surface_load, dispersed_volume=dispersed_volume)
+    return 3 * surface_load * dispersed_volume / drop_radius

@@ -175,3 +175,11 @@ def coupled_receiver_contrast(
     rocking = 1j * answer(rocking_frequency, rocking_damping) * numpy.sin(half_lag)
     contrast: float = abs(together + rocking) / abs(together - rocking)
     return contrast
+
+
+@computes("tooth-strike-frequency")
+def tooth_strike_frequency(stroke_speed: float, tooth_pitch: float) -> float:
+    """v/p in Hz, one blow a tooth; m/s, m."""
+    positive(tooth_pitch=tooth_pitch)
+    not_negative(stroke_speed=stroke_speed)
+    return stroke_speed / tooth_pitch
