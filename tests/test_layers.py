@@ -54,6 +54,9 @@ HEAVY = (
     "CoolProp",
     "ranx",
     "sklearn",
+    "pypandoc",
+    "typst",
+    "docx",
 )
 """Imported where they are used, never at the top of a file: a search must not pay for them."""
 

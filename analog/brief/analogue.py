@@ -9,7 +9,7 @@ from functools import cached_property
 
 from analog.brief.content import Analogue, Break, Criterion, Line, Pairing, Reference, Step, Term
 from analog.brief.experiments import experiments
-from analog.brief.language import counted, joined, lowered, quantity_text, sentence, with_article
+from analog.brief.language import counted, joined, lowered, quantity_text, sentence, units_told, with_article
 from analog.brief.scale_part import checks_of, cited, scale_part
 from analog.brief.substitution import Substitutes, SupplyNeed, kind_of, mend_options, substitutions
 from analog.explain.explanation import Correspondence, Explanation
@@ -104,7 +104,7 @@ class Teller:
                 if ground.verdict == "breaks":
                     mend = self._mend(result.model, transitions[verdict.id], ground.text)
                     where = "" if verdict.on_course else " (beside the primary course)"
-                    yield Break(step=verdict.text + where, what=sentence(ground.text), mend=mend)
+                    yield Break(step=verdict.text + where, what=sentence(units_told(ground.text)), mend=mend)
 
     def _mend(self, model: Model, transition: Transition, ground: str) -> str:
         """What would mend a step that breaks for this reason; the honest word where nothing is recorded."""
@@ -146,7 +146,7 @@ def outlook(verdicts: Sequence[TransitionVerdict]) -> str:
         text = text.replace(f"Of the {counted(len(course), 'step')} of the course, ", "In the course, ")
     if counts["breaks"]:
         first = next(v for v in course if v.verdict == "breaks")
-        text += f" The first to break is “{first.text}”: {first.grounds[0].text}."
+        text += f" The first to break is “{first.text}”: {units_told(first.grounds[0].text)}."
     return text
 
 
@@ -206,6 +206,7 @@ _SUPPLIED = re.compile(
 
 def _told(verdict: str, text: str, transition: Transition) -> str:
     """A ground as a sentence; a condition begins with "if" and says what stays, not what must."""
+    text = units_told(text)
     text = re.sub(r"^works( only)? at least ([^,;]+)", r"works\1 at \2 and above", text)
     text = re.sub(r"^works( only)? at most ([^,;]+)", r"works\1 at \2 and below", text)
     if verdict != "carries over if":

@@ -213,6 +213,11 @@ def _points(analogues: Sequence[Analogue]) -> Iterator[Line]:
         yield Line(text=sentence(f"of the scale bounds that the problem's numbers reach, {joined(fates)}"),
                    basis="inferred")  # fmt: skip
     first = analogues[0]
+    for dispute in first.disputes[:1]:
+        yield Line(text=f"Contested about {the(first.organism)}: {lowered(dispute.text)}", basis=dispute.basis)
+    for limit in first.limits[:1]:
+        kind, _, told = limit.text.partition(": ")
+        yield Line(text=f"A limit ({lowered(kind)}) of {the(first.organism)}: {lowered(told)}", basis=limit.basis)
     if first.experiments:
         title, stop = lowered(first.experiments[0].title), lowered(first.experiments[0].stop)
         yield Line(text=f"First to test: {title}. The result that would end the idea: {stop}", basis="inferred")

@@ -57,7 +57,8 @@ def _drawn(
         yield "terms", ranking_terms(results)
     for result in results:
         name = result.model.id
-        yield f"change {name}", before_after(result.model)
+        purpose = next(purpose for purpose in result.model.purposes if purpose.id == result.purpose)
+        yield f"change {name}", before_after(result.model, purpose)
         if result.correspondences:
             yield f"alignment {name}", alignment(result, problem)
         if result.model.course:

@@ -72,6 +72,12 @@ def unit_text(unit: str) -> str:
     return re.sub(r"[A-Za-z]+", lambda match: _UNIT_WORDS.get(match[0], match[0]), shown) if unit != "degree" else "°"
 
 
+def units_told(text: str) -> str:
+    """A sentence of another room with its units and minus signs as people write them."""
+    text = re.sub(r"(?<=\d )(?:degC|um|percent)\b", lambda match: _UNIT_WORDS[match[0]], text)
+    return re.sub(r"(?<=[\s(])-(?=\d)", "−", text)
+
+
 def number_text(value: float) -> str:
     """A number as it was written down, without the noise of binary fractions."""
     text = f"{value:.6g}"

@@ -18,7 +18,7 @@ from analog.explain.explanation import CarryOver, Explanation, principles_of
 from analog.explain.surroundings import Surroundings
 from analog.model.facts import parse_fact
 from analog.model.types import EnergyNeed, FlowNeed, MediumNeed, Model
-from analog.model.words import words
+from analog.model.words import overlap, words
 from analog.vocabulary.kinds import Kinds
 
 ENOUGH = 2
@@ -31,6 +31,12 @@ NARROW, NARROW_FAMILY = 0.55, 0.9
 
 ENGINEERED = "kinds-engineering.ttl"
 """The part of the thesaurus that holds engineered things."""
+
+TROUBLES = ("contaminant", "foreign-body", "obstacle", "damage")
+"""Kinds of what nobody would build."""
+
+BUILT = "structure"
+"""Only things of this kind are replaced by engineered things of the thesaurus: no ice, wind or animal is."""
 
 SupplyNeed = MediumNeed | FlowNeed | EnergyNeed
 
@@ -53,36 +59,45 @@ class Substitutes:
                         found.setdefault(kind_of(need), []).extend((text, name) for text in need.instead)
         return found
 
-    def options(self, model: Model, name: str, kind: str, instead: Sequence[str] = ()) -> tuple[Option, ...]:
-        """Options for something called `name`, of this kind. instead : what the model itself names for it."""
+    def options(
+        self, model: Model, name: str, kind: str, instead: Sequence[str] = (), *, part: bool = False
+    ) -> tuple[Option, ...]:
+        """Options for something called `name`, of this kind.
+
+        instead : what the model itself names for it. part : it is a thing to build, so that the engineered things of
+        its kind may stand in; a kind of energy or water would not.
+        """
         found: dict[str, Option] = {}
-        for option in self._options(model, name, kind, instead):
+        for option in self._options(model, name, kind, instead, part):
             if option.origin.startswith("a published precedent of the model") and len(found) >= ENOUGH:
                 break  # whole devices, told only where nothing nearer is known
             found.setdefault(option.text.lower(), option)
         return tuple(found.values())[:MOST]
 
-    def _options(self, model: Model, name: str, kind: str, instead: Sequence[str]) -> Iterator[Option]:
+    def _options(self, model: Model, name: str, kind: str, instead: Sequence[str], part: bool) -> Iterator[Option]:
         for text in instead:
             yield Option(text=text, basis="model", origin="named in this model")
         yield from self._of_other_models(model, kind)
         for precedent in model.precedents:
             if len(words(name) & words(precedent.text)) >= min(2, len(words(name))) > 0:
                 yield Option(text=precedent.text, basis=precedent.source, origin="a published precedent of this model")
-        if self.kinds.known(kind):
+        if not part or not self.kinds.known(kind):
+            return
+        if self.kinds.is_a(kind, BUILT):
             yield from self._of_thesaurus(kind)
         yield from self._of_precedents_elsewhere(model, kind)
 
     def _of_other_models(self, model: Model, kind: str) -> Iterator[Option]:
         """What models with the same function, or resting on a shared principle, name for the same need."""
         verbs, principles = {purpose.verb for purpose in model.purposes}, principles_of(model)
-        named: dict[str, str] = {}
+        named: dict[str, tuple[float, str]] = {}
         for text, source in self._instead.get(kind, ()):
             other = self.models[source]
-            alike = any(p.verb in verbs for p in other.purposes)
-            if source != model.id and alike and principles & principles_of(other):
-                named.setdefault(text, source)
-        for text, source in list(named.items())[:MOST_OF_ONE_SOURCE]:
+            shared = overlap(principles, principles_of(other))
+            if source != model.id and shared and any(p.verb in verbs for p in other.purposes):
+                named.setdefault(text, (shared, source))
+        nearest = sorted(named.items(), key=lambda item: (-item[1][0], item[1][1]))
+        for text, (_, source) in nearest[:MOST_OF_ONE_SOURCE]:
             yield Option(text=text, basis="inferred", origin=f"named for the same need in the model {source}")
 
     def _of_thesaurus(self, kind: str) -> Iterator[Option]:
@@ -120,7 +135,9 @@ class Substitutes:
         return found
 
     def _is_engineered(self, kind: str) -> bool:
-        return bool(self.kinds.record(kind)["file"] == ENGINEERED)
+        """An engineered thing, and no complaint: the same part of the thesaurus holds the nouns of both."""
+        wanted = not any(self.kinds.is_a(kind, trouble) for trouble in TROUBLES)
+        return wanted and bool(self.kinds.record(kind)["file"] == ENGINEERED)
 
     def _engineered_below(self, kind: str) -> list[str]:
         """Engineered kinds below, the nearest first; none for a kind so general that everything is one."""
@@ -155,7 +172,7 @@ def _of_part(model: Model, carry: CarryOver, instead: Sequence[str], substitutes
     role = tuple(fact_sentence(parse_fact(text), lambda part: names.get(part, part)) for text in carry.relations)[
         :MOST_RELATIONS
     ]
-    options = substitutes.options(model, carry.name, carry.kind, instead)
+    options = substitutes.options(model, carry.name, carry.kind, instead, part=True)
     kinds = substitutes.kinds
     return Substitution(name=carry.name, kind=kinds.label(carry.kind), role=role, options=options, note=_note(options))
 

@@ -182,7 +182,7 @@ def test_the_shipped_corpus_has_no_error(run: Run) -> None:
         (("search", DUST, "--corpus", "/no/such/folder"), 2, "no/such/folder"),
         (("explain", "lotus-leaf", "--problem", DUST), 1, "lotus-leaf-rolling-drops"),
         (("show", "../../etc/passwd"), 1, "Unknown model"),
-        (("brief", "cat-tongue-papillae", "--problem", DUST, "-o", "x.exe"), 2, ".md, .html, .json"),
+        (("brief", "cat-tongue-papillae", "--problem", DUST, "-o", "x.exe"), 2, ".md, .html, .pdf, .docx, .json"),
         (("compare", "cat-tongue-papillae"), 2, "two or more"),
         (("check", "/no/such/folder"), 1, "no/such/folder"),
         (("align", "/no/such.json", "/no/such.json"), 1, "no/such.json"),
