@@ -102,4 +102,5 @@ def stream_incision_rate(
 def wall_growth_rate(extensibility: float, inner_pressure: float, yield_threshold: float) -> float:
     """m (P - Y) in 1/s, 0 at and below the threshold; 1/(Pa·s), Pa, Pa. Lockhart 1965."""
     not_negative(extensibility=extensibility, yield_threshold=yield_threshold)
-    return extensibility * (inner_pressure - yield_threshold) * (inner_pressure > yield_threshold)
+    over = inner_pressure - yield_threshold
+    return extensibility * (over + abs(over)) / 2
