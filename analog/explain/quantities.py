@@ -67,12 +67,14 @@ def unit_words(unit: str) -> str:
 def span(low: float | None, high: float | None, unit: str) -> str:
     """A value or range with its unit: "5 to 50 µm", "at least 4°", "1 day"."""
     sign = unit_words(unit)
+    if low is None and high is None:
+        return "any value"
     if low is not None and high is not None:
         text = number(low) if low == high else f"{number(low)} to {number(high)}"
     elif low is not None:
         text = f"at least {number(low)}"
     else:
-        text = f"at most {number(high)}" if high is not None else "any value"
+        text = f"at most {number(high or 0.0)}"
     if sign in _PLURAL and not (low == high == 1):
         sign = _PLURAL[sign]
     return f"{text}{sign}" if sign == "°" else f"{text} {sign}".rstrip()

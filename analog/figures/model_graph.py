@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -18,14 +17,17 @@ from analog.explain.sentences import (
     spoken,
 )
 from analog.figures.figure import Figure
-from analog.figures.layout import Point, Rectangle, along, grown, over, overlap, place, route
+from analog.figures.layout import Point, Rectangle, along, grown, length_of, over, overlap, place, route
 from analog.figures.sheet import HEAD, SMALL, Sheet, height_of, text_width, wrap
 from analog.model.facts import Fact
 from analog.model.types import Model, Part
 
 PADDING = 4.0
 GAP_X, GAP_Y = 60.0, 36.0
-LABEL_WIDTH = 54.0
+LABEL_WIDTHS = (54.0, 40.0)
+"""Points into which the words of an arrow are wrapped; the narrower where the wider would hide the arrow."""
+HEAD_ROOM = 8.0
+"""Points at the end of an arrow that must stay in sight."""
 PLACES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.27, 0.73, 0.2, 0.8)
 """Where along a line its words may stand, tried in this order."""
 
@@ -172,8 +174,9 @@ def _arrows(
     lines = []
     for relation in relations:
         others = [box for part, box in boxes.items() if part not in (relation.subject, relation.object)]
-        shift = 6.0 if (relation.object, relation.subject) in pairs else 0.0
-        lines.append(route(boxes[relation.subject], boxes[relation.object], others, bends, shift))
+        start, end = boxes[relation.subject], boxes[relation.object]
+        shift = _aside(start, end) if (relation.object, relation.subject) in pairs else 0.0
+        lines.append(route(start, end, others, bends, shift))
     for relation, line in zip(relations, lines, strict=True):
         sheet.line(line, style="solid" if relation.standing else "dashed", arrow=True)
     placed: list[Rectangle] = []
@@ -181,41 +184,53 @@ def _arrows(
     for number, (relation, line) in enumerate(zip(relations, lines, strict=True)):
         around = [other for index, other in enumerate(lines) if index != number]
         words = relation.words
-        rectangle = _room(words, line, [*boxes.values(), *placed], around, sheet.width)
-        if rectangle is None:
+        room = _room(words, line, [*boxes.values(), *placed], around, sheet.width)
+        if room is None:
             numbered.append(relation)
             words = str(len(numbered))
-            rectangle = _room(words, line, [*boxes.values(), *placed], around, sheet.width)
-            if rectangle is None:
-                x, y = along(line, 0.5)
-                rectangle = (x - 6, y - 6, x + 6, y + 6)
-        placed.append(rectangle)
-        left, top, right, bottom = rectangle
+            room = _room(words, line, [*boxes.values(), *placed], around, sheet.width)
+        if room is None:
+            x, y = along(line, 0.5)
+            room = (x - 6, y - 6, x + 6, y + 6), LABEL_WIDTHS[0]
+        (left, top, right, bottom), wide = room
+        placed.append((left, top, right, bottom))
         sheet.box(left, top, right - left, bottom - top, style="none")
-        sheet.text((left + right) / 2, top + 1, words, width=_label_width(words), size=SMALL, align="center")
+        sheet.text((left + right) / 2, top + 1, words, width=wide, size=SMALL, align="center")
     return numbered
 
 
-def _label_width(words: str) -> float:
-    return max([LABEL_WIDTH, *(text_width(word, SMALL) + 0.5 for word in words.split())])
+def _aside(start: Rectangle, end: Rectangle) -> float:
+    """How far two arrows between the same boxes keep from each other's middle, so that both find room for words."""
+    across = abs(start[0] + start[2] - end[0] - end[2])
+    down = abs(start[1] + start[3] - end[1] - end[3])
+    return 7.5 if across > down else 26.0
 
 
 def _room(
     words: str, line: Sequence[Point], taken: Sequence[Rectangle], lines: Sequence[Sequence[Point]], width: float
-) -> Rectangle | None:
-    """A rectangle on the line for its words that overlaps nothing, on as few other lines as can be; None without."""
-    lines_of_words = wrap(words, _label_width(words), SMALL)
-    half = max(text_width(text, SMALL) for text in lines_of_words) / 2 + 1.5
-    high = height_of(lines_of_words, SMALL) / 2 + 0.5
-    best: tuple[int, int, Rectangle] | None = None
-    for order, share in enumerate(PLACES):
-        x, y = along(line, share)
-        rectangle = (x - half, y - high, x + half, y + high)
-        if rectangle[0] < 0 or rectangle[2] > width or any(overlap(grown(rectangle, 0.5), other) for other in taken):
-            continue
-        crossed = sum(any(over(p, q, rectangle) for p, q in itertools.pairwise(other)) for other in lines)
-        if best is None or (crossed, order) < best[:2]:
-            best = crossed, order, rectangle
-    if best is not None and best[0] and math.isfinite(half):
-        return best[2] if best[0] < 2 else None
-    return best[2] if best else None
+) -> tuple[Rectangle, float] | None:
+    """(a rectangle on the line for its words, the width they are wrapped into), or None where there is no room.
+
+    It overlaps no other words and no box, leaves the arrow head in sight, and lies on as few other lines as can be.
+    """
+    longest = max(text_width(word, SMALL) for word in words.split()) + 0.5
+    share_of_head = 1 - HEAD_ROOM / max(HEAD_ROOM, length_of(line))
+    tip = line[-1], along(line, share_of_head)
+    for wide in LABEL_WIDTHS:
+        lines_of_words = wrap(words, max(wide, longest), SMALL)
+        half = max(text_width(text, SMALL) for text in lines_of_words) / 2 + 1.5
+        high = height_of(lines_of_words, SMALL) / 2 + 0.5
+        best: tuple[int, int, Rectangle] | None = None
+        for order, share in enumerate(PLACES):
+            x, y = along(line, share)
+            rectangle = (x - half, y - high, x + half, y + high)
+            if rectangle[0] < 0 or rectangle[2] > width or over(*tip, rectangle):
+                continue
+            if any(overlap(grown(rectangle, 0.5), other) for other in taken):
+                continue
+            crossed = sum(any(over(p, q, rectangle) for p, q in itertools.pairwise(other)) for other in lines)
+            if crossed < 2 and (best is None or (crossed, order) < best[:2]):
+                best = crossed, order, rectangle
+        if best is not None:
+            return best[2], max(wide, longest)
+    return None
