@@ -19,6 +19,7 @@ from analog.search import Searcher, SearchResult
 
 if TYPE_CHECKING:
     from analog.align.report import AlignmentReport
+    from analog.align.term_lists import TermReport
     from analog.brief.content import Brief
     from analog.brief.draft import Draft
     from analog.explain.explanation import Explanation
@@ -124,6 +125,13 @@ class Library:
     def link(self, term: str, other: str) -> Link:
         """How two terms connect."""
         return self.vocabulary.link(term, other)
+
+    def align_terms(self, base: Sequence[str], target: Sequence[str], time_limit_seconds: float = 10.0) -> TermReport:
+        """Pair two lists of terms one to one, no relations given. Raises FormatError for a list that cannot be used."""
+        from analog.align.term_lists import align_terms
+
+        encoder = self.searcher.index.encoder
+        return align_terms(base, target, self.vocabulary, encoder, time_limit_seconds=time_limit_seconds)
 
     def versions(self) -> dict[str, str]:
         """Program, index and corpus, so that a result can be made again."""

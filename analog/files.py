@@ -1,12 +1,13 @@
-"""Writing files so that nothing is lost: beside first, then moved into place, and never over another without asking."""
+"""Writing files so that nothing is lost: beside first, then moved into place. Reading JSON that says nothing twice."""
 
 from __future__ import annotations
 
 import os
 import tempfile
 from pathlib import Path
+from typing import Any
 
-from analog.errors import UsageError
+from analog.errors import FormatError, UsageError
 
 
 def write_text(path: Path, text: str, *, replace: bool = False) -> None:
@@ -44,6 +45,19 @@ def write_bytes(path: Path, content: bytes, *, replace: bool = False) -> None:
         raise UsageError(f"{path} exists; name another file, or say --overwrite") from None
     finally:
         beside.unlink(missing_ok=True)
+
+
+def unique_keys(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    """An object of a JSON text, for `object_pairs_hook`: the standard library keeps the last of equal keys in silence.
+
+    Raises FormatError, without a path, for a key that stands twice. RFC 8259, section 4, asks for unique names.
+    """
+    found: dict[str, Any] = {}
+    for key, value in pairs:
+        if key in found:
+            raise FormatError(f"expected every key once, found {key[:80]!r} again in one object")
+        found[key] = value
+    return found
 
 
 def _mode(path: Path) -> int:

@@ -14,6 +14,7 @@ from analog.align.infer import Inference, infer
 from analog.align.objective import SURFACE, SYSTEMATIC, Weights
 from analog.align.solve import Alignment, align_graphs, own_worth
 from analog.errors import FormatError
+from analog.files import unique_keys
 
 MAXIMUM_BYTES = 1_000_000
 
@@ -117,7 +118,7 @@ def align(
 
 def align_files(base: Path, target: Path, time_limit_seconds: float = 10.0) -> AlignmentReport:
     """The same for two JSON files. Raises FormatError naming the file."""
-    graphs = [graph_from_data(_json(path), str(path)) for path in (base, target)]
+    graphs = [graph_from_data(read_json(path), str(path)) for path in (base, target)]
     return align(graphs[0], graphs[1], time_limit_seconds=time_limit_seconds)
 
 
@@ -148,7 +149,8 @@ def _functions(base: RelationGraph, target: RelationGraph, found: Alignment) -> 
     return tuple(Match(mine, theirs) for mine, theirs in names)
 
 
-def _json(path: Path) -> Any:
+def read_json(path: Path) -> Any:
+    """What a JSON file says. Raises FormatError naming the file: unreadable, too large, no JSON, or a key twice."""
     try:
         with path.open("rb") as file:
             raw = file.read(MAXIMUM_BYTES + 1)
@@ -157,7 +159,9 @@ def _json(path: Path) -> Any:
     if len(raw) > MAXIMUM_BYTES:
         raise FormatError(f"larger than the {MAXIMUM_BYTES:,} bytes allowed", path=str(path))
     try:
-        return json.loads(raw.decode("utf-8-sig"))
+        return json.loads(raw.decode("utf-8-sig"), object_pairs_hook=unique_keys)
+    except FormatError as error:
+        raise FormatError(error.message, path=str(path)) from None
     except UnicodeDecodeError:
         raise FormatError("expected UTF-8 text", path=str(path)) from None
     except json.JSONDecodeError as error:

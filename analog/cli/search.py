@@ -14,6 +14,7 @@ from analog.cli import options, render
 from analog.cli.library import library, problem_of
 from analog.cli.output import as_json, data, progress
 from analog.errors import AnalogError, FormatError, UsageError
+from analog.files import unique_keys
 
 if TYPE_CHECKING:
     from analog.api import Library
@@ -92,7 +93,10 @@ def _lines(path: Path) -> Iterator[tuple[int, bytes]]:
 
 def _record(line: bytes, path: Path, number: int) -> dict[str, Any]:
     try:
-        record = json.loads(line.decode("utf-8-sig" if number == 1 else "utf-8"))
+        text = line.decode("utf-8-sig" if number == 1 else "utf-8")
+        record = json.loads(text, object_pairs_hook=unique_keys)
+    except FormatError as error:
+        raise FormatError(error.message, path=str(path), line=number) from None
     except UnicodeDecodeError:
         raise FormatError("expected UTF-8 text", path=str(path), line=number) from None
     except (ValueError, RecursionError):
