@@ -273,7 +273,7 @@ def test_limits_far_from_the_middle() -> None:
         ("long-run-growth", (1.2, 2.0, 0.9, 0.5), "stake share between 0 and 1, found 1.2"),
         ("joining-neighbour-count", (0.0,), "member count of at least 1"),
         ("shell-wrinkling-stress", (1e9, 1e-3, 0.1, 0.7), "poisson ratio between -1 and 0.5, found 0.7"),
-        ("rocking-moment", (1.0, 1.0, 0.5, 4.0), "tilt from 0 to 180 degrees"),
+        ("rocking-moment", (1.0, 1.0, 0.5, 4.0), "rocking angle from 0 to 180 degrees"),
         ("even-draw-rate", (1.0, 0.0), "time left above zero"),
         ("passed-share", (1.0, float("nan")), "found nan"),
     ],

@@ -152,10 +152,10 @@ def switched_share_scatter(switched_share: float, unit_count: float) -> float:
 
 
 @computes("relative-response")
-def relative_response(gain: float, level_change: float, background: float) -> float:
+def relative_response(sensor_gain: float, level_change: float, background: float) -> float:
     """g ΔS/S, pure number, for small changes; pure number, both levels in one unit. Weber's law."""
     positive(background=background)
-    return gain * level_change / background
+    return sensor_gain * level_change / background
 
 
 @computes("stack-voltage")
@@ -192,3 +192,38 @@ def passed_share(signal_time: float, adaptation_time: float) -> float:
     positive(adaptation_time=adaptation_time)
     not_negative(signal_time=signal_time)
     return power(1 + (signal_time / adaptation_time) ** 2, -0.5)
+
+
+@computes("gate-open-share")
+def gate_open_share(gate_force: float, displacement: float, half_open_displacement: float, temperature: float) -> float:
+    """1/(1 + exp(-z (x - x₀)/(k T))), 0 to 1, gates of two states in thermal balance; N, m, m, K.
+
+    Howard and Hudspeth 1988, see Hudspeth 1989.
+    """
+    positive(temperature=temperature)
+    work = gate_force * (displacement - half_open_displacement) / (BOLTZMANN_CONSTANT * temperature)
+    opened: float = (1 + numpy.tanh(work / 2)) / 2  # the same, without overflow far from the middle
+    return opened
+
+
+@computes("leak-length")
+def leak_length(wall_resistance: float, core_radius: float, core_resistivity: float) -> float:
+    """√(r_w a/(2 ρ_c)) in m, over which a steady potential falls to 1/e; Ω·m² of wall, m, Ω·m.
+
+    Hodgkin and Rushton 1946, outer resistance neglected.
+    """
+    positive(core_resistivity=core_resistivity)
+    not_negative(wall_resistance=wall_resistance, core_radius=core_radius)
+    length: float = (wall_resistance * core_radius / (2 * core_resistivity)) ** 0.5
+    return length
+
+
+MAGNETIC_CONSTANT = 1.25663706127e-6
+"""N/A² (CODATA 2022)."""
+
+
+@computes("dipole-pair-energy")
+def dipole_pair_energy(grain_moment: float, centre_distance: float) -> float:
+    """μ₀ m²/(2π d³) in J to part two equal magnets lying end to end; A·m², m. Textbook of magnetism."""
+    positive(centre_distance=centre_distance)
+    return MAGNETIC_CONSTANT * grain_moment**2 / (2 * numpy.pi * centre_distance**3)

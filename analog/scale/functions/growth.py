@@ -59,13 +59,13 @@ def relative_conductance(flow: float, reference_flow: float, growth_exponent: fl
 
 
 @computes("centring-pull")
-def centring_pull(pull_per_length: float, long_side: float, short_side: float) -> float:
+def centring_pull(pull_per_length: float, far_reach: float, near_reach: float) -> float:
     """f (l₁ - l₂) in N, towards the far wall: two opposite feelers that pull in proportion to their length; N/m, m, m.
 
     Balance of forces, for the exponent 1 of the rule of Minc and others 2011.
     """
-    not_negative(long_side=long_side, short_side=short_side)
-    return pull_per_length * (long_side - short_side)
+    not_negative(far_reach=far_reach, near_reach=near_reach)
+    return pull_per_length * (far_reach - near_reach)
 
 
 @computes("pattern-wavelength")

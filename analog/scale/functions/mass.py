@@ -194,16 +194,16 @@ def porous_drainage_speed(density_difference: float, gravity: float, permeabilit
 
 @computes("solute-share-kept")
 def solute_share_kept(
-    equilibrium_share: float, growth_speed: float, layer_thickness: float, diffusivity: float
+    equilibrium_share: float, growth_speed: float, unstirred_layer: float, solute_diffusivity: float
 ) -> float:
     """k/(k + (1 - k) exp(-V δ/D)), solute in the solid over that in the melt far off; share, m/s, m, m²/s.
 
     Burton, Prim and Slichter 1953.
     """
     between(0, 1, equilibrium_share=equilibrium_share)
-    positive(diffusivity=diffusivity)
-    not_negative(growth_speed=growth_speed, layer_thickness=layer_thickness)
-    left: float = numpy.exp(-growth_speed * layer_thickness / diffusivity)
+    positive(solute_diffusivity=solute_diffusivity)
+    not_negative(growth_speed=growth_speed, unstirred_layer=unstirred_layer)
+    left: float = numpy.exp(-growth_speed * unstirred_layer / solute_diffusivity)
     return equilibrium_share / (equilibrium_share + (1 - equilibrium_share) * left)
 
 

@@ -299,14 +299,14 @@ def largest_enclosed_section(wall_length: float) -> float:
 
 
 @computes("rocking-moment")
-def rocking_moment(body_weight: float, curvature_radius: float, centre_height: float, tilt: float) -> float:
+def rocking_moment(body_weight: float, curvature_radius: float, centre_height: float, rocking_angle: float) -> float:
     """W (R - h) sin θ in N·m, positive where it turns the body back; N, m, m, radian from 0 to π.
 
     Slope of the potential energy of a body that rolls on a face of one radius, as in textbooks of mechanics.
     """
-    half_turn(tilt=tilt)
+    half_turn(rocking_angle=rocking_angle)
     not_negative(body_weight=body_weight, curvature_radius=curvature_radius, centre_height=centre_height)
-    moment: float = body_weight * (curvature_radius - centre_height) * numpy.sin(tilt)
+    moment: float = body_weight * (curvature_radius - centre_height) * numpy.sin(rocking_angle)
     return moment
 
 
@@ -338,3 +338,11 @@ def rocking_acceleration(gravity: float, half_base: float, centre_height: float)
     positive(centre_height=centre_height)
     not_negative(gravity=gravity, half_base=half_base)
     return gravity * half_base / centre_height
+
+
+@computes("meshed-turning-speed")
+def meshed_turning_speed(first_turning_speed: float, first_pitch_radius: float, second_pitch_radius: float) -> float:
+    """ω₁ r₁/r₂ in radian/s, equal lengths of rim in equal times; radian/s, m, m. Law of gearing."""
+    positive(second_pitch_radius=second_pitch_radius)
+    not_negative(first_pitch_radius=first_pitch_radius)
+    return first_turning_speed * first_pitch_radius / second_pitch_radius
