@@ -16,7 +16,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from analog.bench.problems import GradedProblem, Split, judged_models, load_problems, problems_file
+from analog.bench.grades import all_judged_models, graded_problems
+from analog.bench.problems import GradedProblem, Split
 from analog.bench.run import read_graded
 from analog.bench.weights import folds_of
 from analog.errors import InputError
@@ -31,7 +32,7 @@ RIGHT = 2
 
 def scored(searcher: Searcher, problems: Sequence[GradedProblem]) -> list[Pairs]:
     """For each problem the (score, right) of its first ten graded results; uncovered problems count as all wrong."""
-    judged = judged_models()
+    judged = all_judged_models()
     found = []
     for problem in problems:
         try:
@@ -73,9 +74,10 @@ def main() -> None:
     from analog.api import open_library
 
     searcher = open_library().searcher
+    models = {name: searcher.index.model(name) for name in searcher.index.ids}
     by_split: dict[Split, list[Pairs]] = {}
     for split in ("development", "report"):
-        by_split[split] = scored(searcher, load_problems(problems_file(split)))
+        by_split[split] = scored(searcher, graded_problems(split, models))
     development = by_split["development"]
     everything = [pair for pairs in development for pair in pairs]
     errors = []

@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from analog.bench.metrics import MEASURES, Rankings, look_alike_rate, measure, paired_difference
 from analog.bench.peers import peer_rankings
-from analog.bench.problems import GradedProblem, judged_models, unknown_models
+from analog.bench.problems import GradedProblem, unknown_models
 from analog.errors import InputError
 from analog.problem.types import Problem
 from analog.search import CANDIDATES, Searcher
@@ -117,13 +117,30 @@ def read_graded(searcher: Searcher, problem: GradedProblem) -> Problem:
     return read_problem(problem.text, problem.given, searcher.vocabulary, searcher.phrases)
 
 
+def rankings_of(searcher: Searcher, problems: Sequence[GradedProblem]) -> dict[str, list[str]]:
+    """Problem id -> the models this search finds, best first; empty where the problem cannot be read."""
+    rankings: dict[str, list[str]] = {}
+    for problem in problems:
+        try:
+            found = searcher.search(read_graded(searcher, problem), top=CANDIDATES)
+        except InputError:
+            rankings[problem.id] = []
+        else:
+            rankings[problem.id] = [result.model.id for result in found.results]
+    return rankings
+
+
 def run_bench(
     searcher: Searcher,
     problems: Sequence[GradedProblem],
     split: str,
+    judged: Collection[str],
     tell: Callable[[int, int], None] = lambda done, total: None,
 ) -> BenchResult:
-    """Search all problems with this search and its peers, and measure."""
+    """Search all problems with this search and its peers, and measure.
+
+    judged : ids of the models whose grades the problems bear; only they stay in the lists.
+    """
     started = time.perf_counter()
     ours: dict[str, list[str]] = {}
     tops: dict[str, list[float]] = {"covered": [], "not covered": []}
@@ -145,12 +162,11 @@ def run_bench(
             tops["covered" if problem.covered else "not covered"].extend(r.score for r in found.results[:1])
         tell(done, len(problems))
     systems: dict[str, Rankings] = {OURS: ours, **peer_rankings(searcher.index, problems)}
-    judged = judged_models()
     rows, differences = compare({name: only(judged, rankings) for name, rankings in systems.items()}, problems)
     return BenchResult(
         split=split,
         models=len(searcher.index.ids),
-        judged=len(judged.intersection(searcher.index.ids)),
+        judged=len(frozenset(judged).intersection(searcher.index.ids)),
         problems=len(problems),
         rows=rows,
         differences=differences,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -11,7 +11,7 @@ import numpy as np
 import numpy.typing as npt
 
 from analog.bench.metrics import DEPTH, discount
-from analog.bench.problems import GradedProblem, judged_models
+from analog.bench.problems import GradedProblem
 from analog.rank.fuse import FusionWeights
 from analog.search import Searcher
 
@@ -89,13 +89,15 @@ def term_table(
     searcher: Searcher,
     problems: Sequence[GradedProblem],
     read: Callable[[GradedProblem], Problem | None],
+    judged: Collection[str],
     tell: Callable[[int, int], None] = lambda done, total: None,
 ) -> TermTable:
     """Search each problem with all models as candidates and keep the terms of every result that was graded.
 
     read : the problem as read, or None where it cannot be read; all its terms are then 0.
+    judged : ids of the models whose grades the problems bear.
     """
-    models = tuple(sorted(judged_models().intersection(searcher.index.ids)))
+    models = tuple(sorted(frozenset(judged).intersection(searcher.index.ids)))
     everything = len(searcher.index.ids)
     column = {model: i for i, model in enumerate(models)}
     terms = tuple(searcher.weights.terms)

@@ -13,6 +13,8 @@ from analog.cli.output import as_json, data, progress, table
 from analog.errors import InputError, UsageError
 
 if TYPE_CHECKING:
+    from collections.abc import Collection
+
     from analog.bench.ablation import Stage
     from analog.bench.problems import GradedProblem, Split
     from analog.bench.values import TermTable
@@ -32,6 +34,9 @@ def bench(
     ablation: Annotated[bool, typer.Option("--ablation", help="Also add the kinds of evidence one by one.")] = False,
     weights: Annotated[
         bool, typer.Option("--weights", help="Choose the weights of the score by cross-validation (development only).")
+    ] = False,
+    first_judge: Annotated[
+        bool, typer.Option("--first-judge", help="Only the grades of the first judge, over the models of that time.")
     ] = False,
     write: Annotated[bool, typer.Option("--write", help="Put the tables into docs/bench.md of the checkout.")] = False,
     as_json_wanted: options.JsonOption = False,
@@ -53,12 +58,17 @@ def bench(
     page = _page() if write else None
 
     from analog.bench import report
-    from analog.bench.problems import load_problems, problems_file
+    from analog.bench.grades import all_judged_models, graded_problems
+    from analog.bench.problems import judged_models, load_problems, problems_file
     from analog.bench.run import run_bench
 
-    problems = load_problems(problems_file(cast("Split", split)))
     searcher = library(corpus, index).searcher
-    terms = _terms(searcher, problems) if ablation or weights else None
+    if first_judge:
+        problems, judged = load_problems(problems_file(cast("Split", split))), judged_models()
+    else:
+        models = {name: searcher.index.model(name) for name in searcher.index.ids}
+        problems, judged = graded_problems(cast("Split", split), models), all_judged_models()
+    terms = _terms(searcher, problems, judged) if ablation or weights else None
     if weights and terms is not None:
         from analog.bench.weights import choose
 
@@ -84,7 +94,7 @@ def bench(
             data(text)
             data(table(*report.weights_table(chosen)))
         return
-    result = run_bench(searcher, problems, split, lambda done, total: _step("search", done, total))
+    result = run_bench(searcher, problems, split, judged, lambda done, total: _step("search", done, total))
     if result.missing:
         progress(f"not in the index, and so never found: {', '.join(sorted(result.missing))}")
     stages: tuple[Stage, ...] = ()
@@ -93,8 +103,11 @@ def bench(
 
         stages = stages_of(terms, searcher.weights)
     if page:
-        command = f"analog bench --split {split}{' --ablation' if ablation else ''} --write"
-        report.write_section(page, split, command, report.result_markdown(result, stages))
+        options_said = f"{' --ablation' if ablation else ''}{' --first-judge' if first_judge else ''}"
+        command = f"analog bench --split {split}{options_said} --write"
+        report.write_section(
+            page, f"{split}{', first judge' if first_judge else ''}", command, report.result_markdown(result, stages)
+        )
     if as_json_wanted:
         record = result.to_dict()
         if stages:
@@ -117,7 +130,7 @@ def bench(
     data("\n\n".join(table(*each) for each in tables))
 
 
-def _terms(searcher: Searcher, problems: list[GradedProblem]) -> TermTable:
+def _terms(searcher: Searcher, problems: list[GradedProblem], judged: Collection[str]) -> TermTable:
     from analog.bench.run import read_graded
     from analog.bench.values import term_table
 
@@ -127,7 +140,7 @@ def _terms(searcher: Searcher, problems: list[GradedProblem]) -> TermTable:
         except InputError:
             return None
 
-    return term_table(searcher, problems, read, lambda done, total: _step("terms", done, total))
+    return term_table(searcher, problems, read, judged, lambda done, total: _step("terms", done, total))
 
 
 def _step(name: str, done: int, total: int) -> None:
