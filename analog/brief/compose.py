@@ -8,7 +8,7 @@ from analog.brief.alternatives import alternatives
 from analog.brief.analogue import Teller
 from analog.brief.content import Analogue, Brief, Condition, Cover, Line, ProblemPart, Summary
 from analog.brief.hazards import STANDING, hazards
-from analog.brief.language import condition_text, counted, fact_sentence, joined, lowered, sentence, the, with_article
+from analog.brief.language import condition_text, counted, fact_sentence, joined, lowered, sentence, the
 from analog.explain.explanation import Explanation
 from analog.model.facts import parse_fact
 from analog.problem.types import Problem, ProblemPurpose, Thing
@@ -85,18 +85,20 @@ def _readings(teller: Teller) -> Iterator[str]:
             yield f"The purpose is to keep {thing} away{place}, or from coming about at all (function “{verb}”)."
         else:
             yield f"The purpose is to {verb} {thing}{place}."
-    known = [_kind(thing, teller) for thing in problem.things]
-    yield sentence(joined([text for text in known if text]))
+    known = [f"{the(thing.name)} counts as “{_kind(thing, teller)}”" for thing in problem.things if thing.kind]
+    unknown = [the(thing.name) for thing in problem.things if not thing.kind]
+    if known:
+        yield sentence(f"in the thesaurus, {joined(known)}")
+    if unknown:
+        yield sentence(f"no kind is known for {joined(unknown, 'or')}")
 
 
 def _kind(thing: Thing, teller: Teller) -> str:
-    if thing.kind is None:
-        return f"{the(thing.name)} is of a kind that the thesaurus does not know"
-    kind = teller.kinds.label(thing.kind)
-    if kind == thing.name:
-        broader = teller.kinds.broader(thing.kind) if teller.kinds.known(thing.kind) else ()
-        kind = teller.kinds.label(broader[0]) if broader else kind
-    return f"{the(thing.name)} is taken for {with_article(kind)}"
+    """The label of a thing's kind; that of the next more general one where the first says no more than the name."""
+    kinds, kind = teller.kinds, thing.kind or ""
+    label = kinds.label(kind)
+    broader = kinds.broader(kind) if label == thing.name and kinds.known(kind) else ()
+    return kinds.label(broader[0]) if broader else label
 
 
 def _others(purpose: ProblemPurpose) -> str:

@@ -8,6 +8,18 @@ from analog.brief.document import Document, Heading
 
 _GREY = "444444"
 
+_AFTER_PARAGRAPH_BORDERS = tuple(
+    f"w:{name}"
+    for name in (
+        "shd", "tabs", "suppressAutoHyphens", "kinsoku", "wordWrap", "overflowPunct", "topLinePunct", "autoSpaceDE",
+        "autoSpaceDN", "bidi", "adjustRightInd", "snapToGrid", "spacing", "ind", "contextualSpacing", "mirrorIndents",
+        "suppressOverlap", "jc", "textDirection", "textAlignment", "textboxTightWrap", "outlineLvl", "divId",
+        "cnfStyle", "rPr", "sectPr", "pPrChange",
+    )
+)  # fmt: skip
+_AFTER_TABLE_BORDERS = ("w:shd", "w:tblLayout", "w:tblCellMar", "w:tblLook", "w:tblCaption", "w:tblDescription")
+"""What must follow the borders: the order of elements is part of the format (ECMA-376 part 1, CT_PPrBase, CT_TblPr)."""
+
 
 def dress(opened: Any, document: Document, sheet: tuple[float, float], margin: float) -> None:
     """Set up an opened python-docx document. sheet : width and height in millimetres, margin in millimetres."""
@@ -61,7 +73,7 @@ def _border(properties: Any) -> None:
         for name, value in (("val", "single"), ("sz", "8"), ("space", "6"), ("color", "111111")):
             line.set(qn(f"w:{name}"), value)
         borders.append(line)
-    properties.append(borders)
+    properties.insert_element_before(borders, *_AFTER_PARAGRAPH_BORDERS)
 
 
 def _table(table: Any) -> None:
@@ -77,7 +89,7 @@ def _table(table: Any) -> None:
         for name, value in (("val", "single"), ("sz", "4"), ("space", "0"), ("color", "777777")):
             line.set(qn(f"w:{name}"), value)
         borders.append(line)
-    properties.append(borders)
+    properties.insert_element_before(borders, *_AFTER_TABLE_BORDERS)
     for number, row in enumerate(table.rows):
         row_properties = row._tr.get_or_add_trPr()
         if number == 0 and row_properties.find(qn("w:tblHeader")) is None:

@@ -140,7 +140,7 @@ def _of_supply(
         return
     broken = grounds[0].verdict == "breaks"
     options = substitutes.options(result.model, label, kind, need.instead)
-    stand_in = ", or else by ".join(option.text for option in options[:2]) or f"some other source of {label}"
+    stand_in = ", or else ".join(option.text for option in options[:2]) or "some other means"
     why = (
         f"The step “{transition.text}” breaks: {grounds[0].text}."
         if broken
@@ -152,9 +152,9 @@ def _of_supply(
         Experiment(
             title=f"Do the work of {label} by other means",
             why=why,
-            build=f"The smallest set-up in which this one step can happen, driven by {stand_in}.",
+            build=f"The smallest set-up in which this one step can happen, with {stand_in} in the place of {label}.",
             measure=sentence(f"whether it still comes about that {reached}, and what it takes in power or supply"),
-            stop=f"It does not come about, or takes more than the site can give in place of {label}.",
+            stop=f"The step does not come about without {label}, or takes more power or supply than the site can give.",
             basis="inferred",
         ),
     )

@@ -184,7 +184,7 @@ def _pairings(a: Analogue) -> Iterator[Block]:
         for p in a.pairings
     )
     head = ("In the problem", "In the natural system", "Both are", "Similarity")
-    yield Table("Correspondences", head, rows, (24, 28, 34, 14))
+    yield Table("Correspondences", head, rows, (24, 26, 33, 17))
     yield Picture(f"alignment {a.id}")
 
 

@@ -29,6 +29,13 @@ from analog.figures.figure import Figure
 from analog.files import write_bytes, write_text
 from tests.brief.conftest import HOSTILE, SIGNS, stand_in
 
+TABLE_PROPERTIES = (
+    "tblStyle", "tblpPr", "tblOverlap", "bidiVisual", "tblStyleRowBandSize", "tblStyleColBandSize", "tblW", "jc",
+    "tblCellSpacing", "tblInd", "tblBorders", "shd", "tblLayout", "tblCellMar", "tblLook", "tblCaption",
+    "tblDescription",
+)  # fmt: skip
+"""ECMA-376 part 1, annex A, CT_TblPr."""
+
 
 class Page(HTMLParser):
     """Tags, addresses and text of a page, as Python's own parser reads it."""
@@ -262,6 +269,8 @@ def test_the_docx_has_headings_tables_and_figures_with_words(
     assert [len(table.rows) for table in docx_file.tables] == [len(block.rows) + 1 for block in tables]
     for table in docx_file.tables:
         assert table.rows[0]._tr.xpath("./w:trPr/w:tblHeader")
+        names = [element.tag.split("}")[1] for element in table._tbl.tblPr]
+        assert names == sorted(names, key=TABLE_PROPERTIES.index), "the order of elements is part of the format"
     described = {str(e.get("descr")) for e in docx_file.element.body.iter() if e.tag.endswith("}docPr")}
     assert {figure.description for figure in figures.values()} <= described
     section = docx_file.sections[0]
