@@ -41,23 +41,36 @@ def _principles_of(transition: Transition, principles: Mapping[str, Principle]) 
             yield principles[reason.principle]
 
 
+def lacking(check: NatureCheck) -> bool:
+    """Whether a group with a bound in numbers cannot be computed from what the model gives."""
+    return any(
+        group.status == "missing" and group.bound is not None and (group.bound.low, group.bound.high) != (None, None)
+        for group in check.check.groups
+    )
+
+
 def counts(checks: Iterable[NatureCheck]) -> str:
-    """How many compute and how they stand, as sentences and a table in Markdown."""
-    shown = list(checks)
-    computing = [each for each in shown if each.computed]
+    """How many compute and how they stand, in sentences, and by principle in a table, as Markdown."""
+    shown = [each for each in checks if each.check.groups]
+    whole = [each for each in shown if not lacking(each)]
     groups = Counter(group.status for each in shown for group in each.computed)
     lines = [
-        f"Of {len(shown)} uses of a principle in the models, {len(computing)} compute at least one group from the "
-        f"model's own figures, in {len({each.model for each in computing})} models. Of the groups that compute, "
-        f"{groups['holds']} hold, {groups['edge']} are at the edge, {groups['fails']} fail and {groups['no bound']} "
-        "have no bound in numbers. The rest lack a figure that the models do not give.",
+        f"Of {len(shown)} uses of a principle that has dimensionless groups, {len(whole)} compute every group that is "
+        f"bounded in numbers from the model's own figures, in {len({each.model for each in whole})} models. Of the "
+        f"groups that compute, {groups['holds']} hold, {groups['edge']} are at the edge, {groups['fails']} fail and "
+        f"{groups['no bound']} have no bound in numbers.",
         "",
-        "| model | transition | principle | group | value | must be | status |",
-        "| --- | --- | --- | --- | --- | --- | --- |",
     ]
-    for each in computing:
-        for group in each.computed:
-            where = [each.model, each.transition, each.check.principle.id, group.group.name]
-            cells = [*where, group.value_text, group.bound_text, group.status]
-            lines.append("| " + " | ".join(cell.replace("|", "/") for cell in cells) + " |")
+    left = [f"{each.model}, step {each.transition}, {each.check.principle.id}" for each in shown if lacking(each)]
+    if left:
+        lines += [f"Not known even to an order of magnitude, and so left out: {'; '.join(left)}.", ""]
+    lines += ["| principle | uses | holds | edge | fails | no bound | missing |", "| --- |" + " ---: |" * 6]
+    by_principle: dict[str, list[NatureCheck]] = {}
+    for each in shown:
+        by_principle.setdefault(each.check.principle.id, []).append(each)
+    for name, uses in sorted(by_principle.items()):
+        status = Counter(group.status for each in uses for group in each.check.groups)
+        cells = [name, str(len(uses))]
+        cells += [str(status[kind]) for kind in ("holds", "edge", "fails", "no bound", "missing")]
+        lines.append("| " + " | ".join(cells) + " |")
     return "\n".join(lines)

@@ -137,6 +137,10 @@ class RegimeCheck:
             "title": self.principle.title,
             "equation": equation.text if equation else None,
             "status": self.status,
+            "symbols": [
+                {"id": symbol.id, "symbol": symbol.symbol, "name": symbol.name, "unit": symbol.unit}
+                for symbol in self.principle.symbols
+            ],
             "values": [value.to_dict() for value in self.values.values()],
             "output": self.output.to_dict() if self.output else None,
             "groups": [group.to_dict() for group in self.groups],

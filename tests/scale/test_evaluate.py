@@ -193,3 +193,11 @@ def test_other_endings_and_empty_figures_are_refused(tmp_path: Path) -> None:
     with pytest.raises(UsageError, match="missing quantities"):
         run("sieving", "--plot", str(tmp_path / "figure.svg"))
     assert not list(tmp_path.iterdir())
+
+
+def test_the_record_lists_every_symbol_with_its_unit() -> None:
+    """What a writer of a model needs to know before giving values."""
+    listed = evaluate("diffusion", {}).to_dict()["symbols"]
+    units = {symbol["id"]: symbol["unit"] for symbol in listed}  # type: ignore[attr-defined]
+    assert units["diffusivity"] == "m**2/s"
+    assert units["distance"] == "m"
