@@ -90,6 +90,10 @@ CHECKS = [
     ("front-speed", (1e-10, 1.0), 2e-5, "exact", "2 √1e-10"),
     ("front-speed", (4.0, 9.0), 12.0, "exact", "2 x 6"),
     ("store-hold-time", (25.0, 2.5), 10.0, "exact", "25 mol/m³ of a muscle's reserve / 2.5 mol/m³/s: a sprint of 10 s"),
+    ("exchange-quotient", (2.0, 0.3, 0.6, 0.1), 5.0, "exact", "2 x 0.09 / (0.36 x 0.1)"),
+    ("exchange-quotient", (0.0, 0.3, 0.6, 0.1), 0.0, "exact", "nothing swapped"),
+    ("ion-energy-per-turn", (1.0, 1.0), 1.602176634e-19, "exact", "one electronvolt"),
+    ("ion-energy-per-turn", (1000.0, 0.15), 2.40326e-17, "arithmetic", "150 eV; flagellar motor"),
 ]
 
 

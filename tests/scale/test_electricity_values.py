@@ -79,6 +79,19 @@ CHECKS = [
     ("passed-share", (2.0, 2.0), 0.70710678, "exact", "one over the root of 2 at the corner, 3 dB"),
     ("passed-share", (3.0, 1.0), 0.31622777, "exact", "one over the root of 10"),
     ("passed-share", (0.0, 1.0), 1.0, "exact", "what changes at once passes whole"),
+    ("gate-open-share", (5e-13, 2e-8, 2e-8, BODY), 0.5, "exact", "half open by definition"),
+    ("gate-open-share", (BOLTZMANN * BODY / 1e-8, 1e-8, 0.0, BODY), 1 / (1 + exp(-1)), "exact", "work of one k T"),
+    ("gate-open-share", (5e-13, 5e-8, 2e-8, BODY), 0.97077, "arithmetic", "1.5e-20 / 4.2821e-21 = 3.5030 k T"),
+    ("leak-length", (0.1, 0.01, 0.2), 0.05, "exact", "√(1e-3 / 0.4)"),
+    ("leak-length", (0.07, 238e-6, 0.354), 4.85e-3, "memory", "squid axon, 700 Ω cm² and 35.4 Ω cm: texts print 5 mm"),
+    (
+        "dipole-pair-energy",
+        (6e-17, 60e-9),
+        3.3333e-18,
+        "arithmetic",
+        "2e-7 x 3.6e-33 / 2.16e-22: magnetite grains",
+    ),
+    ("dipole-pair-energy", (0.0, 60e-9), 0.0, "exact", "no magnets"),
 ]
 
 
@@ -236,3 +249,14 @@ def test_the_product_with_the_delayed_signal_is_largest_at_the_tuned_speed() -> 
 
     speeds = [1.0, 1.5, 2.0, 2.5, 3.0, 4.0]
     assert max(speeds, key=product) == function("tuned-speed")(spacing, delay)
+
+
+def test_two_magnets_end_to_end_hold_each_other_with_the_energy_in_each_others_field() -> None:
+    """Energy -m·B of one dipole in the field of the other, on its axis; the magnetic constant is that of scipy."""
+    from scipy.constants import mu_0
+
+    moment, distance = 3e-17, 80e-9
+    axis = numpy.array([0.0, 0.0, 1.0])
+    field = mu_0 / (4 * pi * distance**3) * (3 * axis * (axis @ axis) - axis) * moment
+    ours = function("dipole-pair-energy")(moment, distance)
+    assert ours == pytest.approx(moment * (axis @ field), rel=1e-8)

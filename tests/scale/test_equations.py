@@ -40,6 +40,8 @@ CONSTANTS = {  # constants of nature, or of a fit, that stand in a function as p
     "photon-over-reaction-energy": "J*m/mol",  # Planck constant, speed of light, Avogadro constant
     "chemical-light-power": "J*m/mol",
     "transfer-energy": "1/mol",
+    "ion-energy-per-turn": "C",  # elementary charge
+    "dipole-pair-energy": "N/A**2",  # magnetic constant
     "resting-metabolic-rate": "W/kg**0.75",  # a fit over body mass
     "nernst-potential": "V/K",  # gas constant over Faraday constant
     "osmotic-pressure": GAS,

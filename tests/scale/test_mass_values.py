@@ -98,6 +98,13 @@ CHECKS = [
     ),
     ("fine-pore-pressure-ratio", (400.0, 100.0), 2.0, "exact", "root of 4"),
     ("fine-pore-pressure-ratio", (303.15, 293.15), 1.016913, "arithmetic", "ten degrees warmer: √1.034112"),
+    (
+        "peclet-number",
+        (0.01, 5e-3, 5e-10),
+        1e5,
+        "exact",
+        "knee: 10 mm/s x 5 mm / (0.5 MPa x 1e-15 m⁴/(N s))",
+    ),
 ]
 
 

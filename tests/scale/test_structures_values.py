@@ -112,6 +112,8 @@ CHECKS = [
     ("restrained-shrinkage-stress", (50e9, 8e-4, 0.25), 53.3333e6, "arithmetic", "basalt 100 K cooler: 4e7 / 0.75"),
     ("rocking-acceleration", (GRAVITY, 0.25, 1.0), 2.4516625, "exact", "a quarter of gravity"),
     ("rocking-acceleration", (GRAVITY, 0.5, 0.5), GRAVITY, "exact", "a cube tips at gravity"),
+    ("meshed-turning-speed", (30.0, 0.02, 0.06), 10.0, "exact", "three times the radius, a third of the speed"),
+    ("meshed-turning-speed", (33e3, 2e-4, 2e-4), 33e3, "exact", "equal legs swing alike"),
 ]
 
 

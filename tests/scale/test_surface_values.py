@@ -128,6 +128,8 @@ CHECKS = [
     ("contact-line-force", (WATER, 2.0), 0.14548, 1e-9, ARITHMETIC + ": for each metre of thin leg"),
     ("emulsifier-needed", (2e-6, 1e-4, 5e-7), 1.2e-3, 1e-9, ARITHMETIC + ": 2 mg/m² on 600 m² of a decilitre of oil"),
     ("emulsifier-needed", (1.0, 4.0 * pi / 3.0, 1.0), 4 * pi, 1e-9, "surface of one ball of radius 1"),
+    ("largest-stable-drop", (0.072, 1000.0, 1.0), 2.3701e-3, 0.005, ARITHMETIC + ": 0.725 x (7.2e-5)^0.6"),
+    ("largest-stable-drop", (0.032, 1000.0, 32.0), 0.36246e-3, 0.005, ARITHMETIC + ": 0.725 x (3.2e-5)^0.6 / 4"),
 ]
 
 

@@ -83,6 +83,16 @@ CHECKS = [
     ("coupled-receiver-contrast", (5e3, 7e3, 31e3, 0.4, 0.6, 1.2e-3, 0.0686, 0.0), 1.0, "exact", "sound from ahead"),
     ("tooth-strike-frequency", (0.14, 28e-6), 5000.0, "exact", "140 mm/s over teeth 28 um apart, a cricket's pitch"),
     ("tooth-strike-frequency", (0.0, 28e-6), 0.0, "exact", "at rest"),
+    ("horn-cutoff-frequency", (4 * pi, 343.0), 343.0, "exact", "m = 4π"),
+    (
+        "horn-cutoff-frequency",
+        (3.664, 343.0),
+        100.0,
+        "arithmetic",
+        "1256.75 / 12.5664: horn of a loudspeaker",
+    ),
+    ("lag-of-held-mass", (0.1, 9.80665, 98.0665), -0.01, "exact", "the spring stretched by the weight of 0.1 kg"),
+    ("lag-of-held-mass", (1e-9, 0.0, 1e-3), 0.0, "exact", "steady motion leaves no lag"),
 ]
 
 
@@ -208,3 +218,30 @@ def test_joined_receivers_swing_as_their_equations_of_motion_say() -> None:
     assert ours == pytest.approx(abs(swing[0] / swing[1]), rel=1e-9)
     assert ours > 1.5  # two plain receivers so close would swing alike
     assert rocking / (2 * pi) == pytest.approx(7.1e3, rel=0.01) and together / (2 * pi) == pytest.approx(31e3, rel=0.01)
+
+
+def test_a_horn_carries_waves_above_its_cutoff_and_only_sways_below_it() -> None:
+    """Webster's equation p'' + m p' + (ω/c)² p = 0: its roots in e^(s x) turn complex (waves) at the cut-off."""
+    flare, speed = 40.0, 343.0
+    cutoff = function("horn-cutoff-frequency")(flare, speed)
+    for factor, waves in ((0.99, False), (1.01, True)):
+        roots = numpy.roots([1.0, flare, (2 * pi * factor * cutoff / speed) ** 2])
+        assert bool(numpy.any(numpy.abs(roots.imag) > 0)) is waves
+
+
+def test_a_held_mass_settles_at_its_lag_and_follows_the_speed_before_that() -> None:
+    """m x'' + c x' + k x = -m a integrated by scipy from rest, overdamped: times 2 ms and 0.5 s."""
+    from scipy.integrate import solve_ivp
+
+    mass, damping, spring, pull = 1e-3, 0.5, 1.0, 2.0
+    motion = solve_ivp(
+        lambda _, y: [y[1], -pull - (damping * y[1] + spring * y[0]) / mass],
+        (0, 10.0),
+        [0.0, 0.0],
+        method="LSODA",
+        t_eval=[0.02, 10.0],
+        rtol=1e-9,
+        atol=1e-15,
+    )
+    assert motion.y[0, 1] == pytest.approx(function("lag-of-held-mass")(mass, pull, spring), rel=1e-6)
+    assert motion.y[0, 0] == pytest.approx(-mass * pull * 0.02 / damping, rel=0.15)  # -m v/c, friction rules

@@ -511,7 +511,8 @@ def two_ball_area(body_volume: float) -> float:
     Source: geometry; the limit of a slit thin along the flow as in Moreau et al. (2023).
     """
     not_negative(body_volume=body_volume)
-    return (72 * np.pi) ** (1 / 3) * power(body_volume, 2 / 3)
+    area: float = (72 * np.pi) ** (1 / 3) * power(body_volume, 2 / 3)
+    return area
 
 
 @computes("wound-line-hold")

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy
 
 from analog.scale.functions._between import between
-from analog.scale.functions._constants import MOLAR_GAS_CONSTANT
+from analog.scale.functions._constants import FARADAY_CONSTANT, MOLAR_GAS_CONSTANT
 from analog.scale.functions._inputs import half_turn, not_negative, positive, power
 from analog.scale.functions._molecular_constants import (
     AVOGADRO_CONSTANT,
@@ -221,3 +221,21 @@ def store_hold_time(reserve: float, draw: float) -> float:
     positive(draw=draw)
     not_negative(reserve=reserve)
     return reserve / draw
+
+
+@computes("exchange-quotient")
+def exchange_quotient(loaded_sites: float, freed_ion: float, free_sites: float, wanted_ion: float) -> float:
+    """[MR₂][H⁺]²/([HR]²[M²⁺]), pure number, one ion of two charges against two of one; all in mol/m³ of the mixture.
+
+    Law of mass action; at balance it is the exchange constant. Crist and others 1996.
+    """
+    positive(free_sites=free_sites, wanted_ion=wanted_ion)
+    not_negative(loaded_sites=loaded_sites, freed_ion=freed_ion)
+    return loaded_sites * freed_ion**2 / (free_sites**2 * wanted_ion)
+
+
+@computes("ion-energy-per-turn")
+def ion_energy_per_turn(ions_per_turn: float, driving_voltage: float) -> float:
+    """n e Δp in J set free by n ions of one charge; number, V (potential and concentration together). Mitchell 1961."""
+    not_negative(ions_per_turn=ions_per_turn)
+    return ions_per_turn * (FARADAY_CONSTANT / AVOGADRO_CONSTANT) * driving_voltage

@@ -16,6 +16,10 @@ from analog.scale.functions._molecular_constants import BOLTZMANN_CONSTANT
 from analog.scale.registry import computes
 
 
+MAGNETIC_CONSTANT = 1.25663706127e-6
+"""N/A² (CODATA 2022)."""
+
+
 @computes("slit-narrowing")
 def slit_narrowing(strain: float, slit_length: float) -> float:
     """2 ε l in m: a crack of length l across a thin plate under far strain ε closes by 4 ε (l/2) at its middle.
@@ -216,10 +220,6 @@ def leak_length(wall_resistance: float, core_radius: float, core_resistivity: fl
     not_negative(wall_resistance=wall_resistance, core_radius=core_radius)
     length: float = (wall_resistance * core_radius / (2 * core_resistivity)) ** 0.5
     return length
-
-
-MAGNETIC_CONSTANT = 1.25663706127e-6
-"""N/A² (CODATA 2022)."""
 
 
 @computes("dipole-pair-energy")

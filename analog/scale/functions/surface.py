@@ -637,3 +637,15 @@ def emulsifier_needed(surface_load: float, dispersed_volume: float, drop_radius:
     positive(drop_radius=drop_radius)
     not_negative(surface_load=surface_load, dispersed_volume=dispersed_volume)
     return 3 * surface_load * dispersed_volume / drop_radius
+
+
+@computes("largest-stable-drop")
+def largest_stable_drop(surface_tension: float, fluid_density: float, dissipation_rate: float) -> float:
+    """Largest drop that stirring leaves whole, 0.725 (γ/ρ)^(3/5) ε^(-2/5).
+
+    surface_tension : N/m. fluid_density : kg/m³ of the stirred fluid. dissipation_rate : W/kg. All above 0. Returns m.
+    Raises ValueError for another sign.
+    Source: Hinze (1955), turbulence finer than the drop, thin liquids; the number fits the tests of Clay (1940).
+    """
+    positive(surface_tension=surface_tension, fluid_density=fluid_density, dissipation_rate=dissipation_rate)
+    return 0.725 * power(surface_tension / fluid_density, 3 / 5) * power(dissipation_rate, -2 / 5)

@@ -183,3 +183,18 @@ def tooth_strike_frequency(stroke_speed: float, tooth_pitch: float) -> float:
     positive(tooth_pitch=tooth_pitch)
     not_negative(stroke_speed=stroke_speed)
     return stroke_speed / tooth_pitch
+
+
+@computes("horn-cutoff-frequency")
+def horn_cutoff_frequency(flare_constant: float, sound_speed: float) -> float:
+    """m c/(4π) in Hz for a horn whose section grows as e^(m x); 1/m, m/s. Webster 1919, see Kinsler and others 2000."""
+    not_negative(flare_constant=flare_constant, sound_speed=sound_speed)
+    return flare_constant * sound_speed / (4 * numpy.pi)
+
+
+@computes("lag-of-held-mass")
+def lag_of_held_mass(mass: float, acceleration: float, spring_constant: float) -> float:
+    """-m a/k in m, against the frame and slower than the spring answers; kg, m/s², N/m. Textbook of measurement."""
+    positive(spring_constant=spring_constant)
+    not_negative(mass=mass)
+    return -mass * acceleration / spring_constant
