@@ -8,7 +8,7 @@ from analog.brief.alternatives import alternatives
 from analog.brief.analogue import Teller
 from analog.brief.content import Analogue, Brief, Condition, Cover, Line, ProblemPart, Summary
 from analog.brief.hazards import STANDING, hazards
-from analog.brief.language import condition_text, counted, fact_sentence, joined, lowered, sentence, the
+from analog.brief.language import condition_text, counted, fact_sentence, joined, lowered, sentence, shortened, the
 from analog.explain.explanation import Explanation
 from analog.model.facts import parse_fact
 from analog.problem.types import Problem, ProblemPurpose, Thing
@@ -17,6 +17,9 @@ from analog.scale.check import ScaleCheck
 
 LEAST_CHANCE = 0.25
 """A best result that is right in fewer graded cases than one in four is no good analogue (docs/bench.md)."""
+
+TITLE_LENGTH = 160
+"""Signs of a problem that its brief is called by; the whole text stands where the problem is told."""
 
 
 def brief_content(
@@ -39,7 +42,7 @@ def brief_content(
     analogues = tuple(teller.analogue(result, checks[result.model.id]) for result in told)
     return Brief(
         format=1,
-        title=f"Transfer brief: {problem.text.strip().rstrip('.')}",
+        title=f"Transfer brief: {shortened(problem.text.strip().rstrip('.'), TITLE_LENGTH)}",
         problem=_problem(teller),
         summary=_summary(analogues, ranked, good),
         coverage=_coverage(problem, told),
@@ -82,7 +85,9 @@ def _readings(teller: Teller) -> Iterator[str]:
             place = f" {purpose.where.relation} {the(problem.thing(purpose.where.part).name)}"
         thing = the(problem.thing(purpose.object).name)
         if purpose.negated:
-            yield f"The purpose is to keep {thing} away{place}, or from coming about at all (function “{verb}”)."
+            far = purpose.where is not None and purpose.where.relation == "from"
+            what = f"away{place}, or from coming about at all" if far else f"away, or from coming about{place}"
+            yield f"The purpose is to keep {thing} {what} (function “{verb}”)."
         else:
             yield f"The purpose is to {verb} {thing}{place}."
     known = [f"{the(thing.name)} counts as “{_kind(thing, teller)}”" for thing in problem.things if thing.kind]
@@ -211,7 +216,7 @@ def _points(analogues: Sequence[Analogue]) -> Iterator[Line]:
         counts = {o: sum(b.outcome == o for b in decided) for o in ("holds", "at the edge", "fails")}
         words = {"holds": ("holds", "hold"), "at the edge": ("is at the edge", "are at the edge"),
                  "fails": ("fails", "fail")}  # fmt: skip
-        fates = [f"{counted(n, 'bound')} {words[o][n != 1]}" for o, n in counts.items() if n]
+        fates = [f"{counted(n, '', '').strip()} {words[o][n != 1]}" for o, n in counts.items() if n]
         yield Line(text=sentence(f"of the scale bounds that the problem's numbers reach, {joined(fates)}"),
                    basis="inferred")  # fmt: skip
     first = analogues[0]

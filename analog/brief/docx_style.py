@@ -5,6 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from analog.brief.document import Document, Heading
+from analog.brief.language import shortened
+from analog.errors import printable
+
+LONGEST_PROPERTY = 255
+"""Signs that a core property of a package may have (as python-docx holds it)."""
 
 _GREY = "444444"
 
@@ -33,7 +38,7 @@ def dress(opened: Any, document: Document, sheet: tuple[float, float], margin: f
         footer = section.footer.paragraphs[0]
         footer.alignment = WD_ALIGN_PARAGRAPH.CENTER
         _page_number(footer)
-    opened.core_properties.title = document.title
+    opened.core_properties.title = shortened(printable(document.title), LONGEST_PROPERTY)
     opened.core_properties.language = document.language
     _styles(opened, Pt)
     pages = {block.text for block in document.blocks if isinstance(block, Heading) and block.page}
@@ -52,10 +57,12 @@ def _styles(opened: Any, points: Any) -> None:
         if getattr(style, "font", None) is not None and style.name.startswith(("Heading", "Title", "Caption")):
             style.font.color.rgb = black
     names = {style.name for style in opened.styles}
-    for name, size in (("Small", 9), ("Aside", 9.5)):
+    opened.styles["Normal"].font.size = points(10.5)
+    for name, size in (("Small", 9), ("Aside", 9.5), ("Image Caption", 9.5), ("Table Caption", 9.5)):
         if name in names:
             opened.styles[name].font.size = points(size)
-            opened.styles[name].font.color.rgb = grey
+    for name in names & {"Small", "Aside"}:
+        opened.styles[name].font.color.rgb = grey
     if "Compact" in names:
         opened.styles["Compact"].paragraph_format.space_after = points(2)
     if "Box" in names:
@@ -77,7 +84,10 @@ def _border(properties: Any) -> None:
 
 
 def _table(table: Any) -> None:
-    """Lines between the rows, a head that repeats on every page, rows that are not parted, small type."""
+    """Lines between the rows, a head that repeats on every page, small type.
+
+    Rows may be parted by a page: with a repeated head as well, LibreOffice 7.4 loses rows that may not be.
+    """
     from docx.oxml import OxmlElement
     from docx.oxml.ns import qn
     from docx.shared import Pt
@@ -94,8 +104,6 @@ def _table(table: Any) -> None:
         row_properties = row._tr.get_or_add_trPr()
         if number == 0 and row_properties.find(qn("w:tblHeader")) is None:
             row_properties.append(OxmlElement("w:tblHeader"))
-        if row_properties.find(qn("w:cantSplit")) is None and len("".join(c.text for c in row.cells)) < 2400:
-            row_properties.insert(0, OxmlElement("w:cantSplit"))
         for cell in row.cells:
             for paragraph in cell.paragraphs:
                 paragraph.paragraph_format.space_after = Pt(2)

@@ -42,6 +42,15 @@ def lowered(text: str) -> str:
     return text[:1].lower() + text[1:] if text[1:2].islower() or text[:2] in {"A ", "I "} else text
 
 
+def shortened(text: str, most: int) -> str:
+    """The text, cut between words with an ellipsis where it is longer than `most` signs."""
+    text = " ".join(text.split())
+    if len(text) <= most:
+        return text
+    cut = text[: most - 1]
+    return f"{cut.rsplit(' ', 1)[0] if ' ' in cut[most // 2 :] else cut}…"
+
+
 def with_article(noun: str) -> str:
     """ "an axle", "a part", "a unit"."""
     return f"{'an' if _VOWEL_SOUND.match(noun) else 'a'} {noun}"

@@ -12,6 +12,7 @@ from analog.brief.language import (
     joined,
     lowered,
     sentence,
+    shortened,
     span_text,
     with_article,
 )
@@ -55,6 +56,13 @@ def test_a_sentence_has_a_capital_and_one_full_stop() -> None:
     assert sentence("really?") == "Really?"
     assert lowered("Water runs") == "water runs"
     assert lowered("DNA copies") == "DNA copies"
+
+
+def test_long_texts_are_cut_between_words() -> None:
+    assert shortened("a b  c", 5) == "a b c"
+    assert shortened("dust on panels", 10) == "dust on…"
+    assert shortened("x" * 30, 10) == "x" * 9 + "…"
+    assert all(len(shortened("some words of a text " * 9, most)) <= most for most in range(10, 60))
 
 
 @pytest.mark.parametrize(
