@@ -54,6 +54,7 @@ def loaded_by(*arguments: str) -> set[str]:
         ("search", "keep ice off a rotor blade", "--given", "no water available", "--given", "-30 degC"),
         ("explain", "cat-tongue-papillae", "--problem", "wet the base of a carpet"),
         ("show", "cat-tongue-papillae"),
+        ("compare", "cat-tongue-papillae", "gecko-toe-dry-self-cleaning", "--problem", "remove dust from solar panels"),
         ("link", "dust", "contaminant"),
     ],
     ids=lambda arguments: arguments[0],

@@ -14,7 +14,7 @@ from analog.model.types import Model, Principle
 from analog.problem.types import Problem
 from analog.rank.calibration import chance
 
-Heading = Literal["What it is", "Score", "Course under the problem", "Scale checks", "Evidence"]
+Heading = Literal["What it is", "Likeness", "Score", "Course under the problem", "Scale checks", "Evidence"]
 
 OUTCOMES = ("holds", "edge", "build", "missing", "fails")
 """What a scale check may say of one group (analog.scale.check), from the best to the worst."""
@@ -72,7 +72,8 @@ def compare_under(problem: Problem, results: Sequence[Explanation], principles: 
     """Explained results of one problem side by side. principles : records by id, for the scale checks."""
     models = [result.model for result in results]
     scale = scale_outcomes(problem, results, principles)
-    criteria = [*_identity(models), *_score(results), *_course(results), *_scale(scale, results), *_evidence(models)]
+    under = (*_likeness(results), *_score(results), *_course(results), *_scale(scale, results))
+    criteria = [*_identity(models), *under, *_evidence(models)]
     return Comparison(tuple(models), problem.text, tuple(results), scale, tuple(criteria))
 
 
@@ -131,6 +132,19 @@ def _evidence(models: Sequence[Model]) -> list[Criterion]:
         row("Sources", [sum(source.type != "memory" for source in m.sources) for m in models]),
         row("Sources seen", [sum(source.record_seen for source in m.sources) for m in models]),
         row("Contested", ["yes" if m.disputes else "no" for m in models]),
+    ]
+
+
+def _likeness(results: Sequence[Explanation]) -> list[Criterion]:
+    """Deep or surface: how far the things agree, how far the relations, and whether it is known to be skin deep."""
+
+    def row(name: str, values: Iterable[str]) -> Criterion:
+        return Criterion("Likeness", name, tuple(values))
+
+    return [
+        row("Of things", (f"{result.likeness.things:.2f}" for result in results)),
+        row("Of relations", (f"{result.likeness.relations:.2f}" for result in results)),
+        row("Surface only", ("yes" if result.likeness.surface else "no" for result in results)),
     ]
 
 

@@ -51,12 +51,13 @@ def _block(
     column = (sheet.width - LEFT) / max(2, columns)
     rows = [
         ("", [f"{offset + place + 1}  {e.model.title}" for place, e in enumerate(explanations)]),
+        ("Likeness", [likeness_words(e) for e in explanations]),
         ("To add", ["; ".join(carry.name for carry in e.carry_overs) or "nothing" for e in explanations]),
         ("Limits", ["; ".join(dict.fromkeys(x.about for x in e.model.limits)) or "none" for e in explanations]),
         ("Evidence", [evidence(e) for e in explanations]),
     ]
     if scale is not None:
-        rows.insert(2, ("Scale checks", [outcome_words(counts) for counts in scale]))
+        rows.insert(3, ("Scale checks", [outcome_words(counts) for counts in scale]))
     head, *others = rows
     y = _texts(sheet, y, column, head[0], head[1], bold=True)
     y = _scores(sheet, y, column, explanations)
@@ -119,6 +120,13 @@ def _key(sheet: Sheet, y: float) -> None:
         x += 110
 
 
+def likeness_words(explanation: Explanation) -> str:
+    """How deep the likeness goes: "relations 0.68, things 0.86; surface only"."""
+    alike = explanation.likeness
+    words = f"relations {alike.relations:.2f}, things {alike.things:.2f}"
+    return f"{words}; surface only" if alike.surface else words
+
+
 def outcome_words(found: Mapping[str, int]) -> str:
     """ "2 hold, 1 fails" for the groups of a scale check."""
     told = [f"{found[name]}: {OUTCOME_WORDS[name]}" for name in OUTCOMES if found.get(name)]
@@ -143,10 +151,14 @@ def description(explanations: Sequence[Explanation], scale: Sequence[Mapping[str
         course = joined(count_words(name, number) for name, number in counts(explanation).items() if number)
         added = "; ".join(carry.name for carry in explanation.carry_overs) or "nothing"
         limits = "; ".join(dict.fromkeys(limit.about for limit in explanation.model.limits)) or "none"
-        checks = f" Scale checks: {outcome_words(scale[place])}." if scale is not None else ""
-        told.append(
-            f"{place + 1}, “{explanation.model.title}”: score {explanation.score:.2f}. "
-            f"Of the steps of its course {course or 'none can be judged'}. To add: {added}.{checks} Limits: {limits}. "
-            + sentence(f"evidence: {evidence(explanation)}")
+        pieces = (
+            f"{place + 1}, “{explanation.model.title}”: score {explanation.score:.2f}",
+            f"likeness: {likeness_words(explanation)}",
+            f"of the steps of its course {course or 'none can be judged'}",
+            f"to add: {added}",
+            *((f"scale checks: {outcome_words(scale[place])}",) if scale is not None else ()),
+            f"limits: {limits}",
+            f"evidence: {evidence(explanation)}",
         )
+        told += [sentence(piece) for piece in pieces]
     return " ".join(told)

@@ -56,6 +56,12 @@ def test_scale_checks_are_counted_only_where_the_problem_gives_numbers(library: 
     assert "no numbers" in values(plain, "Scale checks")[0]
 
 
+def test_a_surface_likeness_is_told(compared: Comparison) -> None:
+    for place, result in enumerate(compared.results):
+        assert values(compared, "Surface only")[place] == ("yes" if result.likeness.surface else "no")
+        assert float(values(compared, "Of relations")[place]) == pytest.approx(result.likeness.relations, abs=0.005)
+
+
 def test_without_a_problem_there_is_no_score(library: Library) -> None:
     compared = compare([library.model(name) for name in CHOSEN])
     assert {criterion.heading for criterion in compared.criteria} == {"What it is", "Evidence"}
