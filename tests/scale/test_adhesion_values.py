@@ -106,6 +106,15 @@ CHECKS = [
     ("wound-line-hold", (1.0, 0.3, 2 * pi), 6.59, 0.005, ARITHMETIC + ": exp(1.88496), rope once round a bollard"),
     ("wound-line-hold", (1.0, 0.3, 6 * pi), 286.0, 0.005, ARITHMETIC + ": exp(5.65487), three turns"),
     ("wound-line-hold", (7.0, 0.0, 50.0), 7.0, 1e-9, "no friction, no gain"),
+    (
+        "centripetal-acceleration",
+        (100 * pi, 0.1),
+        1.118e-5 * 10 * 3000**2 * 9.80665,
+        0.001,
+        "centrifuge, 1.118e-5 r/cm rpm²",
+    ),
+    ("centripetal-acceleration", (2.0, 3.0), 12.0, 1e-9, ARITHMETIC),
+    ("flinging-ratio", (14e-6, 44.0, 0.15, 0.2e-3), 20.328, 0.005, ARITHMETIC + ": drop of 3 mm on a shaking dog"),
 ]
 
 

@@ -526,3 +526,25 @@ def wound_line_hold(slack_pull: float, friction: float, wound_angle: float) -> f
     not_negative(slack_pull=slack_pull, friction=friction, wound_angle=wound_angle)
     hold: float = slack_pull * np.exp(friction * wound_angle)
     return hold
+
+
+@computes("centripetal-acceleration")
+def centripetal_acceleration(turn_rate: float, radius: float) -> float:
+    """Acceleration towards the axis of what turns with a body, ω² r.
+
+    turn_rate : radian/s. radius : m, not negative. Returns m/s². Raises ValueError for another sign.
+    Source: Kleppner & Kolenkow (1973).
+    """
+    not_negative(radius=radius)
+    return turn_rate**2 * radius
+
+
+@computes("flinging-ratio")
+def flinging_ratio(mass: float, turn_rate: float, radius: float, holding_force: float) -> float:
+    """Pull that a turn asks for over the force that holds, m ω² r / F; a number without unit.
+
+    mass : kg. turn_rate : radian/s. radius : m. holding_force : N, above 0. Raises ValueError for another sign.
+    """
+    positive(holding_force=holding_force)
+    not_negative(mass=mass)
+    return mass * centripetal_acceleration(turn_rate, radius) / holding_force

@@ -15,7 +15,6 @@ from analog.scale.functions._inputs import at_least, not_negative, positive, pow
 from analog.scale.functions._molecular_constants import BOLTZMANN_CONSTANT
 from analog.scale.registry import computes
 
-
 MAGNETIC_CONSTANT = 1.25663706127e-6
 """N/A² (CODATA 2022)."""
 
