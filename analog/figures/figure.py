@@ -60,6 +60,8 @@ def dressed(svg: str, title: str, description: str) -> str:
     """
     body = _STYLE.sub("", _METADATA.sub("", _PROLOGUE.sub("", svg, count=1)))
     prefix = "f" + hashlib.sha256((title + description + body).encode()).hexdigest()[:10] + "-"
+    # where the font of the figure is not installed, one of the same widths, else any without serifs
+    body = body.replace("'DejaVu Sans'", "'DejaVu Sans', Verdana, sans-serif")
     body = _IDENTIFIER.sub(rf"\g<1>{prefix}\g<2>", body)
     spoken_title, told = (escape(_ANCHORLESS.sub(" ", text)) for text in (title, description))
     head = (

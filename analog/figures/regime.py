@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 
 from analog.errors import UsageError
-from analog.explain.sentences import capital, sentence
+from analog.explain.sentences import capital, joined, sentence
 from analog.figures.figure import Figure
 from analog.figures.sheet import HEAD, LIGHT, SMALL, Sheet, height_of, wrap
 from analog.scale.regime import GroupCheck, RegimeCheck
@@ -49,7 +49,8 @@ def regime(checks: Mapping[str, RegimeCheck]) -> Figure:
     idle = [next(iter(row.values())).group.name for row in rows.values() if row not in drawable]
     if idle:
         sheet.text(0, y + 9, f"Without a value, so not drawn: {'; '.join(idle)}", width=sheet.width, size=SMALL)
-    title = f"{sentence(principle.title)[:-1]}: where {' and '.join(checks)} sit in the regime."
+    verb = "sits" if len(checks) == 1 else "sit"
+    title = f"{sentence(principle.title)[:-1]}: where {joined(checks)} {verb} in the regime."
     return sheet.finish(title, description(checks))
 
 
