@@ -131,6 +131,13 @@ class Searcher:
         )
         return SearchResult(problem, ranked, _portfolio(problem, found), (time.perf_counter() - started) * 1000)
 
+    def terms_of_all(self, problem: Problem) -> Iterator[tuple[str, Mapping[str, float]]]:
+        """(id, terms of the score) of every model, unranked: for measuring and for choosing weights."""
+        cosines, words = self._likenesses(problem)
+        judge = self._judge(problem)
+        for position, model_id in enumerate(self.index.ids):
+            yield model_id, self._candidate(judge, model_id, _row(cosines, position), float(words[position])).scores
+
     def explain(self, model_id: str, problem: Problem) -> Explanation:
         """One model under one problem; rank 0, since it was not ranked. Raises UnknownTermError for an unknown id."""
         position = self.position(model_id)

@@ -98,7 +98,6 @@ def term_table(
     judged : ids of the models whose grades the problems bear.
     """
     models = tuple(sorted(frozenset(judged).intersection(searcher.index.ids)))
-    everything = len(searcher.index.ids)
     column = {model: i for i, model in enumerate(models)}
     terms = tuple(searcher.weights.terms)
     likeness = np.zeros((len(problems), len(models), len(terms)))
@@ -108,14 +107,14 @@ def term_table(
     grades = np.zeros((len(problems), len(models)))
     for row, problem in enumerate(problems):
         as_read = read(problem)
-        for result in searcher.search(as_read, top=everything, candidates=everything).results if as_read else ():
-            at = column.get(result.model.id)
+        for model, values in searcher.terms_of_all(as_read) if as_read else ():
+            at = column.get(model)
             if at is None:
                 continue
-            likeness[row, at] = [result.scores.get(name, np.nan) for name in terms]
-            conditions[row, at] = result.scores[CONDITIONS]
-            function[row, at] = result.scores[FUNCTION]
-            direction[row, at] = result.scores[DIRECTION]
+            likeness[row, at] = [values.get(name, np.nan) for name in terms]
+            conditions[row, at] = values[CONDITIONS]
+            function[row, at] = values[FUNCTION]
+            direction[row, at] = values[DIRECTION]
         for model, grade in problem.relevant.items():
             if model in column:
                 grades[row, column[model]] = grade

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-DISCOUNT = 0.1
+DISCOUNT = 0.05
 """Share of its score that a result loses if it rests on the very principles of one above it (docs/bench.md)."""
 
 
