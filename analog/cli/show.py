@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -37,15 +38,15 @@ ENDINGS = {
     ".json": Format.JSON,
 }
 
+MARKUP = (Format.HTML, Format.SVG, Format.GRAPHML)
+
 FormatOption = Annotated[
     Format | None,
     typer.Option("--format", help="text, html (one page), svg (its parts as a graph), graphml or json. Default: text."),
 ]
 OutputOption = Annotated[
     Path | None,
-    typer.Option(
-        "-o", "--output", metavar="FILE", help="File to write; without --format its ending picks the format."
-    ),
+    typer.Option("-o", "--output", metavar="FILE", help="File to write; without --format its ending picks the format."),
 ]
 OverwriteOption = Annotated[bool, typer.Option("--overwrite", help="Replace the file if it exists.")]
 
@@ -71,10 +72,16 @@ def show(
     opened = library(corpus, index)
     shown = _shown(opened, opened.model(model), chosen, to_file=output is not None)
     if output is None:
-        data(shown)
+        data(_for_stream(shown) if chosen in MARKUP else shown)
         return
     write_text(output, shown if shown.endswith("\n") else shown + "\n", replace=overwrite)
     progress(f"written: {output}")
+
+
+def _for_stream(markup: str) -> str:
+    """Markup for standard output: what its encoding lacks as references, which every reader of markup understands."""
+    encoding = getattr(sys.stdout, "encoding", None) or "utf-8"
+    return markup.encode(encoding, "xmlcharrefreplace").decode(encoding)
 
 
 def _format(shape: Format | None, output: Path | None, as_json_wanted: bool) -> Format:

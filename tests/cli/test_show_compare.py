@@ -9,6 +9,7 @@ from xml.etree import ElementTree
 import pytest
 
 from tests.cli.conftest import Run
+from tests.test_hostile_input import call
 
 DUST = "remove dust from solar panels"
 LOTUS, GECKO, COMB = "lotus-leaf-rolling-drops", "gecko-toe-dry-self-cleaning", "ant-antenna-comb"
@@ -43,6 +44,14 @@ def test_the_ending_picks_the_format_and_standard_output_gives_the_same(run: Run
         ElementTree.fromstring(path.read_text(encoding="utf-8"))
     if ending == "html":
         assert path.read_text(encoding="utf-8").startswith("<!doctype html>")
+
+
+def test_a_graph_for_a_plain_locale_reads_back_the_same(run: Run) -> None:
+    """What ASCII lacks goes out as character references (XML 1.0, section 4.1)."""
+    plain = call("show", LOTUS, "--format", "graphml", encoding="ascii").out
+    whole = run("show", LOTUS, "--format", "graphml").out
+    assert plain.isascii() and not whole.isascii()
+    assert ElementTree.tostring(ElementTree.fromstring(plain)) == ElementTree.tostring(ElementTree.fromstring(whole))
 
 
 def test_a_file_is_replaced_only_when_told(run: Run, tmp_path: Path) -> None:
