@@ -111,7 +111,7 @@ CHECKS = [
         (100 * pi, 0.1),
         1.118e-5 * 10 * 3000**2 * 9.80665,
         0.001,
-        "centrifuge, 1.118e-5 r/cm rpm²",
+        "centrifuge manuals, from memory: 1.118e-5 x cm x (turns a minute)² times gravity",
     ),
     ("centripetal-acceleration", (2.0, 3.0), 12.0, 1e-9, ARITHMETIC),
     ("flinging-ratio", (14e-6, 44.0, 0.15, 0.2e-3), 20.328, 0.005, ARITHMETIC + ": drop of 3 mm on a shaking dog"),

@@ -139,6 +139,8 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
         ("dipole-field", (1.0, 5.0, 0.0), "target distance above zero"),
         ("leaky-level", (1.0, 0.0, 1.0, 1.0), "pulse count of at least 1, found 0.0"),
         ("magnetic-alignment", (1e-15, 5e-5, float("nan")), "found nan"),
+        ("gate-open-share", (1e-12, 1e-8, 0.0, 0.0), "temperature above zero"),
+        ("dipole-pair-energy", (1e-17, 0.0), "centre distance above zero"),
     ],
 )
 def test_impossible_input_is_refused_with_what_was_found(name: str, inputs: tuple, message: str) -> None:

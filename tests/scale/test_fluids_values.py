@@ -320,6 +320,10 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
         ("critical-upward-gradient", (2650.0, 1000.0, 1.4), "void fraction between 0 and 1, found 1.4"),
         ("cavitation-number", (1e5, 2339.0, 998.2, 0.0), "speed above zero"),
         ("hydrostatic-pressure", (float("nan"), GRAVITY, 1.0), "found nan"),
+        ("interception-share", (1e-6, 1e-5, 7.0), "collector reynolds number between 0 and 1, found 7.0"),
+        ("floating-lens-depth", (1025.0, 1.0, 1000.0), "heavy density less light density above zero, found -25.0"),
+        ("sheltered-threshold-ratio", (2.0, 1.0, 100.0, 0.5), "share of the ground left bare above zero"),
+        ("bedform-speed", (1e-5, 0.0), "heap height above zero"),
     ],
 )
 def test_impossible_input_is_refused_with_what_was_found(name: str, inputs: tuple, message: str) -> None:
