@@ -113,8 +113,8 @@ def _of_needs(
                 2.5,
                 transition.id,
                 Experiment(
-                    title=f"Run the step across {asked}",
-                    why=f"The step “{transition.text}” works only at {asked}.",
+                    title=f"Try temperatures of {asked} and beyond",
+                    why=f"The step “{transition.text}” works only at temperatures of {asked}.",
                     build="A small set-up of this step in a chamber that holds the temperature.",
                     measure=sentence(f"from which temperature on the step still ends as it should, that is, {reached}"),
                     stop="It fails at the temperatures that the problem gives.",

@@ -41,7 +41,7 @@ MISSING = "expected {name} for a file ending in {ending}; install it with: pip i
 
 
 def pdf_bytes(document: Document, figures: Figures, paper: Paper) -> bytes:
-    """The document as PDF with tags, bookmarks and page numbers.
+    """The document as PDF with tags, bookmarks and page numbers, by PDF/UA-1 (ISO 14289-1), which typst enforces.
 
     Raises UsageError where pandoc or typst is not installed, AnalogError where they refuse the document.
     """
@@ -53,7 +53,13 @@ def pdf_bytes(document: Document, figures: Figures, paper: Paper) -> bytes:
         source = Path(folder) / "brief.typ"
         source.write_text(_typst_head(document, paper) + body, encoding="utf-8")
         try:
-            made: bytes = typst.compile(str(source), font_paths=_font_folders(), ignore_system_fonts=True, format="pdf")
+            made: bytes = typst.compile(
+                str(source),
+                font_paths=_font_folders(),
+                ignore_system_fonts=True,
+                format="pdf",
+                pdf_standards=["ua-1"],
+            )
         except Exception as error:  # the compiler's own class is not typed and may change its name
             raise AnalogError(f"the PDF could not be set: {error}") from None
     return made

@@ -3,7 +3,7 @@
 Options come, in this order, from the model's own needs, from other models that need the same thing, from published
 precedents that name it, and from the engineered things of the thesaurus: kinds of the part's kind first, then others
 of the same family where the family is narrow enough to mean something. Where that is too little, published precedents
-of other models that work with the same kind of part by the same principle are named.
+of other models that work with the same kind of part by the same principle are named, then the nearest engineered kinds.
 """
 
 from __future__ import annotations
@@ -31,6 +31,12 @@ NARROW, NARROW_FAMILY = 0.55, 0.9
 
 ENGINEERED = "kinds-engineering.ttl"
 """The part of the thesaurus that holds engineered things."""
+
+NEAR = 0.65
+"""Likeness of kinds from which on one is worth naming for the other where nothing nearer is known."""
+
+LAST_RESORTS = ("a published precedent of the model", "near ")
+"""Beginnings of the origins that are told only where too little else is."""
 
 TROUBLES = ("contaminant", "foreign-body", "obstacle", "damage")
 """Kinds of what nobody would build."""
@@ -69,8 +75,8 @@ class Substitutes:
         """
         found: dict[str, Option] = {}
         for option in self._options(model, name, kind, instead, part):
-            if option.origin.startswith("a published precedent of the model") and len(found) >= ENOUGH:
-                break  # whole devices, told only where nothing nearer is known
+            if option.origin.startswith(LAST_RESORTS) and len(found) >= ENOUGH:
+                break  # whole devices and distant kinds, told only where nothing nearer is known
             found.setdefault(option.text.lower(), option)
         return tuple(found.values())[:MOST]
 
@@ -86,6 +92,8 @@ class Substitutes:
         if self.kinds.is_a(kind, BUILT):
             yield from self._of_thesaurus(kind)
         yield from self._of_precedents_elsewhere(model, kind)
+        if self.kinds.is_a(kind, BUILT):
+            yield from self._near_in_thesaurus(kind)
 
     def _of_other_models(self, model: Model, kind: str) -> Iterator[Option]:
         """What models with the same function, or resting on a shared principle, name for the same need."""
@@ -111,6 +119,20 @@ class Substitutes:
                 for relative in [k for k in self.kinds.narrower(family) if self._is_engineered(k) and k != kind][:2]:
                     origin = f"of the same family as {label} in the thesaurus ({self.kinds.label(family)})"
                     yield Option(text=self.kinds.label(relative), basis="inferred", origin=origin)
+
+    def _near_in_thesaurus(self, kind: str) -> Iterator[Option]:
+        """The engineered kinds most like it, with the kind under which both meet."""
+        label = self.kinds.label(kind)
+        near = [(self.kinds.similarity(kind, other), other) for other in self._engineered]
+        for similarity, other in sorted(near, key=lambda pair: (-pair[0], pair[1]))[:ENOUGH]:
+            if similarity >= NEAR:
+                met = self.kinds.meeting(kind, other)[1] or kind
+                origin = f"near {label} in the thesaurus, where both count as {self.kinds.label(met)}"
+                yield Option(text=self.kinds.label(other), basis="inferred", origin=origin)
+
+    @cached_property
+    def _engineered(self) -> tuple[str, ...]:
+        return tuple(kind for kind in self.kinds.all() if self._is_engineered(kind))
 
     def _of_precedents_elsewhere(self, model: Model, kind: str) -> Iterator[Option]:
         """Precedents of models with the same kind of part and a shared principle, if they name it."""

@@ -218,6 +218,8 @@ def test_the_pdf_has_title_pages_bookmarks_and_alternatives(
     bookmarks = {normal(item.title) for item in pdf_file.outline if not isinstance(item, list)}
     assert {normal(b.text) for b in outline(hostile).blocks if isinstance(b, Heading) and b.level == 2} <= bookmarks
     assert pdf_file.trailer["/Root"]["/MarkInfo"]["/Marked"], "tagged, so that a reading aid finds its way"
+    described = pdf_file.trailer["/Root"]["/Metadata"].get_object().get_data()
+    assert b"pdfuaid:part" in described, "ISO 14289-1, clause 5: the file says which part it follows"
     told = _alternatives(pdf_file)
     assert {figure.description for figure in figures.values()} <= told
 
