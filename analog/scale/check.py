@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from analog.model.types import Model, Principle, PrincipleReason, Transition
+from analog.model.types import Group, Model, Principle, PrincipleReason, Transition
 from analog.problem.types import Problem, Thing
 from analog.scale.names import words
 from analog.scale.quantities import SHAPES, ProblemSide, numbers_of, of_nature
@@ -138,7 +138,7 @@ def _findings(
     for group in check.groups:
         if group.bound is None or group.status == "no bound":
             continue
-        inputs = [asked.values[name] for name in group.group.inputs if name in asked.values]
+        inputs = [asked.values[name] for name in _made_of(principle, group.group, asked) if name in asked.values]
         as_such = given_as_such(principle, group.group, asked.values)
         if as_such is not None:
             inputs = [as_such]
@@ -170,6 +170,16 @@ def _findings(
         yield ScaleFinding(outcome, text, principle.id, group.group.id)
 
 
+def _made_of(principle: Principle, group: Group, asked: Gathered) -> tuple[str, ...]:
+    """The symbols a group is computed from; for one that the equation computes, what it computes it from."""
+    equation = principle.equation
+    names: list[str] = []
+    for name in group.inputs:
+        computed = equation is not None and equation.function and equation.output == name and name not in asked.values
+        names.extend(equation.inputs if computed and equation is not None else (name,))
+    return tuple(dict.fromkeys(names))
+
+
 def _is_surrounding(value: SymbolValue) -> bool:
     """An ambient temperature says little of a principle: alone it asks for nothing more."""
     return value.unit == "K"
@@ -189,6 +199,9 @@ def _build(
         yield ScaleFinding("build", f"built with {nature} ({told}{would})", principle.id, group.group.id)
     elif decision is not None and decision.intervals:
         yield ScaleFinding("build", f"{decision.text}; {nature}, would not do ({told})", principle.id, group.group.id)
+    elif chosen.symbol not in group.group.inputs:  # it enters by way of the equation, which is not solved for it
+        text = f"another {chosen.name} is chosen so that {told}; {nature}, would not do"
+        yield ScaleFinding("build", text, principle.id, group.group.id)
     else:
         text = f"{principle.title} does not hold: {told}, with {nature}"
         yield ScaleFinding("fails", text, principle.id, group.group.id)

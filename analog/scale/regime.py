@@ -167,6 +167,8 @@ def check_regime(
     used = {name for group in principle.groups for name in group.inputs}
     if principle.equation:
         used.update(principle.equation.inputs)
+    output = _output(principle, values, unavailable)
+    given, values = values, _with_output(values, output)
     groups = []
     bounded = {bound.group for bound in principle.regime if bound.group is not None}
     for bound in principle.regime:
@@ -180,13 +182,26 @@ def check_regime(
     told = [value.told for name, value in values.items() if name in used and value.told]
     return RegimeCheck(
         principle=principle,
-        values=dict(values),
+        values=dict(given),
         groups=tuple(groups),
-        output=_output(principle, values, unavailable),
+        output=output,
         status=status,
         conditions=tuple(bound.text for bound in principle.regime if bound.group is None),
         assumptions=tuple(dict.fromkeys(told)),
     )
+
+
+def _with_output(values: Mapping[str, SymbolValue], output: Output | None) -> Mapping[str, SymbolValue]:
+    """The values and what the equation makes of them, for groups that ask for it; a value somebody gave comes first.
+
+    As a range it is taken for independent of what it was made of, which makes a group's range too wide at worst.
+    """
+    if output is None or output.low is None or output.high is None or output.symbol in values:
+        return values
+    reckoned = SymbolValue(
+        output.symbol, output.name, output.unit, output.low, output.high, "computed", "computed by the equation"
+    )
+    return {**values, output.symbol: reckoned}
 
 
 def overall(statuses: Sequence[Status]) -> Status:
@@ -214,7 +229,7 @@ def given_as_such(principle: Principle, group: Group, values: Mapping[str, Symbo
     equation = principle.equation
     if equation and equation.output and (equation.function, equation.inputs) == (group.function, group.inputs):
         found = values.get(equation.output)
-        return found if found is not None and found.origin != "default" else None
+        return found if found is not None and found.origin not in ("default", "computed") else None
     return None
 
 

@@ -7,14 +7,15 @@ from typing import Literal
 
 from analog.scale.units import spell_range
 
-Origin = Literal["given", "nature", "fluid", "default"]
+Origin = Literal["given", "nature", "fluid", "default", "computed"]
 
 
 @dataclass(frozen=True)
 class SymbolValue:
     """A value or range in the symbol's unit.
 
-    origin : given by the problem or the caller; of the natural system; computed for water or air; the record's default.
+    origin : given by the problem or the caller; of the natural system; computed for water or air; the record's default;
+    computed by the equation from the others.
     where : in words. told : a sentence for the assumptions.
     part : id of the model's part it belongs to. to_build : of a part that the problem has nothing for, so that its size
     is the engineer's to choose.

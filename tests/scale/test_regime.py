@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from analog.model.types import Bound
-from analog.scale.regime import check_regime, judge
+from analog.scale.regime import RegimeCheck, check_regime, judge
 from analog.scale.values import SymbolValue
 from tests.scale.helpers import principle
 
@@ -104,3 +104,38 @@ def test_the_record_can_be_printed_as_json() -> None:
     text = json.loads(json.dumps(record, allow_nan=False))
     assert text["groups"][0]["decides"][0]["symbol"] == "particle-diameter"
     assert text["groups"][0]["bound"]["high"] == 1.0
+
+
+def _slot(values: dict[str, float]) -> RegimeCheck:
+    """The gap width comes from the equation w = A / b where it is not given."""
+    symbols = [
+        {"id": name, "symbol": letter, "name": name.replace("-", " "), "unit": unit}
+        for name, letter, unit in (
+            ("particle-diameter", "d", "m"),
+            ("gap-width", "w", "m"),
+            ("slot-area", "A", "m**2"),
+            ("slot-length", "b", "m"),
+        )
+    ]
+    equation = {
+        "text": "w = A / b",
+        "latex": "w = A / b",
+        "function": "ratio",
+        "inputs": ["slot-area", "slot-length"],
+        "output": "gap-width",
+    }
+    record = principle(symbols=symbols, equation=equation)
+    units = record.units
+    told = {name: SymbolValue(name, name, units[name], v, v, "given", "test") for name, v in values.items()}
+    return check_regime(record, told)
+
+
+def test_what_the_equation_computes_serves_the_groups() -> None:
+    check = _slot({"particle-diameter": 1e-5, "slot-area": 1e-6, "slot-length": 0.01})
+    assert check.groups[0].low == pytest.approx(1e-5 / (1e-6 / 0.01))
+    assert "gap-width" not in check.values
+
+
+def test_a_given_value_comes_before_a_computed_one() -> None:
+    check = _slot({"particle-diameter": 1e-5, "gap-width": 2e-5, "slot-area": 1e-6, "slot-length": 0.01})
+    assert check.groups[0].low == pytest.approx(0.5)
