@@ -8,7 +8,17 @@ from analog.brief.alternatives import alternatives
 from analog.brief.analogue import Teller
 from analog.brief.content import Analogue, Brief, Condition, Cover, Line, ProblemPart, Summary
 from analog.brief.hazards import STANDING, hazards
-from analog.brief.language import condition_text, counted, fact_sentence, joined, lowered, sentence, shortened, the
+from analog.brief.language import (
+    condition_text,
+    counted,
+    fact_sentence,
+    in_words,
+    joined,
+    lowered,
+    sentence,
+    shortened,
+    the,
+)
 from analog.explain.explanation import Explanation
 from analog.model.facts import parse_fact
 from analog.problem.types import Problem, ProblemPurpose, Thing
@@ -216,7 +226,7 @@ def _points(analogues: Sequence[Analogue]) -> Iterator[Line]:
         counts = {o: sum(b.outcome == o for b in decided) for o in ("holds", "at the edge", "fails")}
         words = {"holds": ("holds", "hold"), "at the edge": ("is at the edge", "are at the edge"),
                  "fails": ("fails", "fail")}  # fmt: skip
-        fates = [f"{counted(n, '', '').strip()} {words[o][n != 1]}" for o, n in counts.items() if n]
+        fates = [f"{in_words(n)} {words[o][n != 1]}" for o, n in counts.items() if n]
         yield Line(text=sentence(f"of the scale bounds that the problem's numbers reach, {joined(fates)}"),
                    basis="inferred")  # fmt: skip
     first = analogues[0]

@@ -17,10 +17,14 @@ _UNIT_WORDS = {"um": "µm", "uN": "µN", "uPa": "µPa", "degC": "°C", "percent"
 _VOWEL_SOUND = re.compile(r"^(?:[aeio]|u(?!ni|se|su|ti|bi)|hour|honest|heir|8|11|18)", re.IGNORECASE)
 
 
+def in_words(count: int) -> str:
+    """ "three", "14": a number as it stands in a sentence."""
+    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
+
+
 def counted(count: int, noun: str, plural: str | None = None) -> str:
     """ "one step", "three steps", "14 steps"; the plural adds an s unless it is given."""
-    word = _NUMBERS[count] if count < len(_NUMBERS) else str(count)
-    return f"{word} {noun if count == 1 else plural or noun + 's'}"
+    return f"{in_words(count)} {noun if count == 1 else plural or noun + 's'}"
 
 
 def joined(pieces: Sequence[str], last: str = "and") -> str:

@@ -15,6 +15,7 @@ from analog.brief.content import BASES, Brief
 from analog.brief.document import Heading, Listing, Picture, Table
 from analog.brief.experiments import COUNT
 from analog.brief.hazards import hazards
+from analog.brief.language import in_words
 from analog.brief.outline import outline
 from analog.brief.substitution import ENOUGH
 from analog.brief.views import as_json, brief_schema
@@ -155,6 +156,9 @@ def test_the_scale_check_shows_both_sides_and_the_deciding_values(library: Libra
     assert bound.must_be == "at least 1"
     assert bound.outcome == "at the edge"
     assert any("5 µm to 50 µm, given" in text for text in told.analogues[0].scale.inputs)
+    decided = [b for b in told.analogues[0].scale.bounds if b.problem != "not known" and b.outcome == "at the edge"]
+    verb = "is" if len(decided) == 1 else "are"
+    assert any(f"{in_words(len(decided))} {verb} at the edge" in point.text for point in told.summary.points)
 
 
 def test_without_numbers_the_scale_check_says_so(library: Library) -> None:
