@@ -68,7 +68,7 @@ def _drawn(
         for check in plotted:
             seen.setdefault(check.principle, check)
         for number, check in enumerate(list(seen.values())[:MOST_REGIMES], start=1):
-            yield f"regime {name} {number}", regime({"in nature": check.nature, "in the problem": check.problem})
+            yield f"regime {name} {number}", regime({"nature": check.nature, "the problem": check.problem})
 
 
 def _has_numbers(check: ScaleCheck) -> bool:
