@@ -26,7 +26,7 @@ from analog.model.facts import parse_fact
 from analog.model.types import Place
 from analog.model.yaml_file import LineOf, load_yaml
 from analog.problem.change import facts_of
-from analog.problem.given import read_condition
+from analog.problem.given import read_conditions
 from analog.problem.read import read_problem
 from analog.problem.text import identifier, plain_text
 from analog.problem.types import Condition, Problem, ProblemPurpose, Thing
@@ -110,7 +110,9 @@ class _Merge:
         for key in ("initial", "objective", "relations"):
             if key in self.data:
                 fields[key] = self.facts(key, things)
-        from_text = base.conditions if base else tuple(read_condition(c, self.vocabulary) for c in given)
+        from_text = (
+            base.conditions if base else tuple(found for c in given for found in read_conditions(c, self.vocabulary))
+        )
         fields["conditions"] = (*conditions, *(c for c in from_text if not _ruled(c, conditions)))
         fields["notes"] = (*(base.notes if base and "purposes" not in self.data else ()), *self.notes())
         fields["things"] = tuple(things.values())
@@ -242,12 +244,12 @@ class _Merge:
         return tuple(found)
 
     def conditions(self) -> tuple[Condition, ...]:
-        found = []
+        found: list[Condition] = []
         for k, entry in enumerate(self.data.get("given", ())):
             if not isinstance(entry, (str, int, float)) or isinstance(entry, bool):
                 raise self.fault(f"expected a condition in words, found {_kind_of_value(entry)}", "given", k)
             try:
-                found.append(read_condition(str(entry), self.vocabulary))
+                found += read_conditions(str(entry), self.vocabulary)
             except AnalogError as error:
                 raise self.fault(str(error), "given", k) from None
         for k, entry in enumerate(self.data.get("conditions", ())):

@@ -3,7 +3,7 @@
     "no water available", "without electricity"      absent
     "compressed air available", "there is wind"      present
     "must work under water", "in soil"               medium
-    "-30 degC", "between -20 and 60 °C"              temperature, kept in kelvin
+    "-30 degC", "between -20 and 60 °C"              temperature, kept in kelvin; also "-40 F", "5 degrees Celsius"
     "tilt 25 deg"                                    angle, kept in degree
     "particle size 5-50 um", "humidity below 20 %"   range
 
@@ -16,11 +16,12 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from analog.errors import InputError
+from analog.problem.spelling import units_spelt
 from analog.problem.tables import table
 from analog.problem.text import plain_text
 from analog.problem.types import Condition
@@ -91,25 +92,57 @@ QUANTITIES = (
     "velocity", "pressure", "humidity", "thickness", "length", "width", "height", "depth", "mass", "weight", "force",
     "frequency", "viscosity", "density", "load", "stress", "power", "voltage", "concentration", "roughness", "porosity",
     "spacing", "gap", "pitch", "distance", "time", "lifetime", "duration", "area", "volume", "acceleration", "stiffness",
-    "strength", "strain", "salinity", "ph", "number", "ratio", "count", "energy", "amplitude", "wavelength", "span", "share",
+    "strength", "strain", "incline", "salinity", "ph", "number", "ratio", "count", "energy", "amplitude", "wavelength", "span", "share",
 )  # fmt: skip
 """Words that name a quantity; what stands before them says of what."""
 
 _USUAL = {
     "length": "size", "speed": "speed", "share": "share", "pressure": "pressure", "time": "time", "mass": "mass",
     "force": "force", "frequency": "frequency", "area": "area", "volume": "volume", "power": "power", "energy": "energy",
-    "voltage": "voltage", "density": "density", "acceleration": "acceleration",
+    "voltage": "voltage", "density": "density", "acceleration": "acceleration", "flow rate": "flow rate",
+    "viscosity": "viscosity",
 }  # fmt: skip
+_SHAPE_WORDS = {
+    "length": {
+        "deep": "depth", "thick": "thickness", "long": "length", "wide": "width", "tall": "height", "high": "height",
+        "across": "diameter",
+    },
+    "angle": {
+        "tilted": "tilt", "inclined": "tilt", "sloped": "slope", "sloping": "slope", "slanted": "tilt",
+        "slanting": "tilt", "leaning": "tilt", "steep": "slope",
+    },
+    "share": {"rh": "relative humidity", "humid": "humidity"},
+}  # fmt: skip
+"""Words other than its name that say which quantity is meant, by what the unit measures."""
+_CEILING = re.compile(r"\b(?:max(?:imum|imal)?|within|limited to|limit of|not exceeding|no greater than)\b", re.I)
+_FLOOR = re.compile(r"\b(?:minimum|minimal|at the least)\b", re.I)
+_CEILING_AFTER = re.compile(
+    r"^\s*\(?(?:or (?:less|smaller|lower|below|under|thinner|shorter|fewer|colder)|max(?:imum)?\b|at (?:the )?most\b)",
+    re.I,
+)
+_FLOOR_AFTER = re.compile(
+    r"^\s*\(?(?:or (?:more|larger|bigger|higher|above|over|thicker|longer|hotter|warmer)|minimum\b|at (?:the )?least\b)",
+    re.I,
+)
+_DIFFERENCE = re.compile(r"\btemperature (?:difference|rise|drop|swing|lift|gap|step|change)\b")
 _POSITIVE = {"length", "pressure", "time", "mass", "frequency", "area", "volume", "density"}
 _NOISE = {
     "a", "an", "the", "of", "with", "is", "are", "at", "be", "must", "should", "it", "in", "our", "from", "to", "work",
     "works", "operate", "and", "temperature", "temperatures", "operating", "ambient", "air", "outside", "by", "for", "use",
-    "range", "between", "down", "up", "as", "low", "high", "has", "have", "will", "can", "surrounding", "about",
+    "range", "between", "down", "up", "or", "less", "more", "smaller", "larger", "maximum", "minimum", "max", "within",
+    "limited", "as", "low", "high", "has", "have", "will", "can", "surrounding", "about",
 }  # fmt: skip
 
 
+def read_conditions(text: str, vocabulary: Vocabulary) -> tuple[Condition, ...]:
+    """Everything one given says: "indoors" rules out sun, wind and rain alike. Raises as `read_condition` does."""
+    first = read_condition(text, vocabulary)
+    plain = plain_text(text).strip(" .;,!").lower()
+    return (first, *_settings_said(plain, first.text)[1:]) if first.type != "note" else (first,)
+
+
 def read_condition(text: str, vocabulary: Vocabulary) -> Condition:
-    """Read one condition.
+    """Read one condition; of a setting that says several things, the first (`read_conditions` gives all).
 
     Raises InputError, naming what was found and what is allowed, for an unknown unit, a number that is not finite,
     a reversed range, or a temperature below absolute zero. Words without a number that say no condition come back as
@@ -123,6 +156,7 @@ def read_condition(text: str, vocabulary: Vocabulary) -> Condition:
     plain = plain_text(text).strip(" .;,!")
     if not plain:
         raise InputError(f"Expected a condition, got nothing; examples: {EXAMPLES}")
+    plain = units_spelt(plain)
     if match := _FREEZING.search(plain):
         return _freezing(match, plain)
     if any(c.isdigit() for c in plain) or _NOT_FINITE.search(plain):
@@ -149,8 +183,11 @@ def _freezing(match: re.Match[str], text: str) -> Condition:
 
 
 @lru_cache(maxsize=1)
-def _settings() -> dict[str, dict[str, str]]:
-    return {row["phrase"]: row for row in table("settings")}
+def _settings() -> dict[str, tuple[dict[str, str], ...]]:
+    found: dict[str, tuple[dict[str, str], ...]] = {}
+    for row in table("settings"):
+        found[row["phrase"]] = (*found.get(row["phrase"], ()), row)
+    return found
 
 
 @lru_cache(maxsize=1)
@@ -158,39 +195,66 @@ def _supplies() -> dict[str, str]:
     return {row["word"]: row["kind"] for row in table("supplies")}
 
 
-def _setting(phrase: str, text: str) -> Condition | None:
+def _setting(phrase: str, text: str) -> tuple[Condition, ...]:
     for candidate in (phrase, re.sub(r"^(?:in|at|during|under|within|inside)\s+(?:a |an |the )?", "", phrase)):
-        row = _settings().get(candidate)
-        if row is not None:
-            low, high = (float(row[end]) if row[end] else None for end in ("low", "high"))
-            unit = "K" if row["type"] == "temperature" else None
-            return Condition(
-                type=row["type"], text=text, kind=row["kind"] or None, about=row["note"] or None, low=low, high=high, unit=unit
-            )  # fmt: skip
-    return None
+        if rows := _settings().get(candidate):
+            return tuple(_of_setting(row, text) for row in rows)
+    return ()
+
+
+def _of_setting(row: dict[str, str], text: str) -> Condition:
+    low, high = (float(row[end]) if row[end] else None for end in ("low", "high"))
+    return Condition(
+        type=row["type"],
+        text=text,
+        kind=row["kind"] or None,
+        about=row["note"] or None,
+        low=low,
+        high=high,
+        unit="K" if row["type"] == "temperature" else None,
+    )
+
+
+def _settings_said(lower: str, text: str) -> tuple[Condition, ...]:
+    bare = _LEAD.sub("", lower)
+    return (
+        _setting(lower, text) or _setting(bare, text) or _setting(re.sub(r" (?:use|only|operation)$", "", bare), text)
+    )
 
 
 def supply_kind(phrase: str, vocabulary: Vocabulary) -> str | None:
     """The kind of a thing that may be at hand or not: energies and media by our own table, else the thesaurus."""
-    phrase = re.sub(
-        r"^(?:a|an|the|any|some|much|extra|supplied|liquid|external|running|fresh)\s+", "", phrase.lower().strip()
-    )
+    phrase = phrase.lower().strip()
+    if phrase in _supplies():
+        return _supplies()[phrase]
+    phrase = re.sub(r"^(?:a|an|the|any|some|much|extra|supplied|liquid|external|running|fresh)\s+", "", phrase)
     if phrase in _supplies():
         return _supplies()[phrase]
     match = vocabulary.kind_of(phrase)
     return match.kind if match is not None and match.similarity >= 0.5 else None
 
 
+def absent_kind(phrase: str, vocabulary: Vocabulary) -> str | None:
+    """The kind of what is absent, None for a word known only by something more general.
+
+    Without magnets there still are devices: what rules out the narrow must not rule out the broad.
+    """
+    kind = supply_kind(phrase, vocabulary)
+    match = vocabulary.kind_of(phrase)
+    if match is not None and match.kind == kind and any(step.relation == "hypernym" for step in match.path):
+        return None
+    return kind
+
+
 def _words(plain: str, vocabulary: Vocabulary) -> Condition | None:
     lower = plain.lower()
     bare = _LEAD.sub("", lower)
-    for phrase in (lower, bare):
-        if (condition := _setting(phrase, plain)) is not None:
-            return condition
+    if settings := _settings_said(lower, plain):
+        return settings[0]
     for pattern in (_ABSENT_AFTER, _ABSENT_BEFORE, _FREE):
         if match := pattern.match(lower):
             what = match["what"].strip()
-            return Condition(type="absent", text=plain, kind=supply_kind(what, vocabulary), about=what)
+            return Condition(type="absent", text=plain, kind=absent_kind(what, vocabulary), about=what)
     if match := _IN_MEDIUM.match(bare):
         kind = supply_kind(match["what"], vocabulary)
         if kind is not None and _is_medium(kind, vocabulary):
@@ -276,8 +340,19 @@ def _quantity(plain: str, shown: str) -> Condition:
     span = find_span(plain)
     if span is None:
         raise InputError(f"Cannot read the condition {shown!r}; allowed are conditions like: {EXAMPLES}")
-    words = f"{plain[: span.start]} {plain[span.end :]}"
-    return condition_of(span, words, plain)
+    before, after = plain[: span.start], plain[span.end :]
+    return condition_of(_bounded(span, before, after), f"{before} {after}", shown)
+
+
+def _bounded(span: Span, before: str, after: str) -> Span:
+    """A single value that the words around it make an end: "maximum pressure 2 bar", "5 um or less"."""
+    if span.low is None or span.low != span.high:
+        return span
+    if _CEILING.search(before) or _CEILING_AFTER.match(after):
+        return replace(span, low=None)
+    if _FLOOR.search(before) or _FLOOR_AFTER.match(after):
+        return replace(span, high=None)
+    return span
 
 
 def condition_of(span: Span, words: str, text: str) -> Condition:
@@ -298,9 +373,16 @@ def condition_of(span: Span, words: str, text: str) -> Condition:
             raise InputError(f"Expected a temperature with its unit, got {text[:80]!r}; write degC, K or degF")
         return _range(span, CommonUnit("dimensionless", "share", 1.0), quantity, words, text)
     unit = read_unit(unit_text)
+    if quantity in (None, "share"):
+        for word, named in _SHAPE_WORDS.get(unit.dimension, {}).items():
+            if re.search(rf"\b{word}\b", words):
+                quantity, words = named, re.sub(rf"\b{word}\b", " ", words)
+                break
+    if quantity is None and unit.dimension == "angle" and span.low is not None and span.low < 0:
+        raise InputError(f"Expected degrees with their scale, got {text[:80]!r}; write degC, degF or “tilt … deg”")
     colder = re.search(r"\b(colder|cooler|warmer|hotter)\b", words)
     if unit.dimension == "temperature":
-        if colder or (quantity or "").endswith("difference"):
+        if colder or _DIFFERENCE.search(" ".join(words.split())):
             return Condition(
                 type="range", text=text[:200], about=colder[1] if colder else None, quantity="temperature difference",
                 low=_scaled(span.low, unit), high=_scaled(span.high, unit), unit="K",
@@ -344,7 +426,7 @@ def _about(words: str, quantity: str | None) -> str | None:
     if quantity:
         words = re.sub(rf"\b{quantity}s?\b", " ", words)
         first, *rest = quantity.split()
-        if rest and first not in {"contact", "relative", "surface"}:
+        if rest and first not in {"contact", "relative", "surface", *words.split()}:
             words = f"{first} {words}"
     kept = [word for word in words.split() if word not in _NOISE]
     return " ".join(kept)[:200] or None
@@ -357,7 +439,7 @@ _SENTENCE_QUANTITY = re.compile(
     rf"(?<![\w.]){NUMBER}(?:\s*(?:{_UNIT_TEXT})?\s*(?:to|and|-|\.\.)\s*{NUMBER})?\s*(?P<u>{_UNIT_TEXT})(?!\w)", re.I
 )  # fmt: skip
 _WITHOUT = re.compile(
-    r"(?:,\s*)?\b(?:without(?: any| using(?: any)?| the use of)?|with no|using no|and no|with out)\s+(?P<what>(?!\w+ing\b(?!\s+(?:agent|parts?|fluid)))[a-z][\w'-]*(?:\s+(?!and\b|or\b|at\b|in\b|on\b|from\b|to\b|for\b|that\b|when\b|while\b|but\b|so\b|as\b|if\b|into\b)[a-z][\w'-]*){0,2})",
+    r"(?:,\s*)?\b(?:without(?: any| using(?: any)?| the use of)?|with no|using no|and no|with out)\s+(?P<what>(?!(?:it|its|them|their|the)\b(?:\s+\w+)?\s+\w+ing\b)(?!\w+ing\b(?!\s+(?:agent|parts?|fluid)))[a-z][\w'-]*(?:\s+(?!and\b|or\b|at\b|in\b|on\b|from\b|to\b|for\b|that\b|when\b|while\b|but\b|so\b|as\b|if\b|into\b)[a-z][\w'-]*){0,2})",
     re.I,
 )
 _ELSEWHERE = {
@@ -383,6 +465,7 @@ def find_conditions(text: str, vocabulary: Vocabulary) -> tuple[str, list[Condit
 
     Only what is surely a condition is taken out; what cannot be read stays in the sentence.
     """
+    text = units_spelt(text)
     found: list[Condition] = []
     notes: list[str] = []
 
@@ -416,7 +499,7 @@ def find_conditions(text: str, vocabulary: Vocabulary) -> tuple[str, list[Condit
         words = what.split()
         while len(words) > 1 and supply_kind(" ".join(words), vocabulary) is None:
             words.pop()
-        kind = supply_kind(" ".join(words), vocabulary)
+        kind = absent_kind(" ".join(words), vocabulary)
         kept = what if kind is None else " ".join(words)
         found.append(Condition(type="absent", text=f"without {kept}", kind=kind, about=kept))
         end = match.end() if kind is None else match.start("what") + len(kept)
@@ -436,6 +519,8 @@ def find_conditions(text: str, vocabulary: Vocabulary) -> tuple[str, list[Condit
                 "inside",
                 "off",
                 "underwater",
+                "indoors",
+                "outdoors",
                 "submerged",
                 "underground",
                 "passively",
@@ -448,10 +533,10 @@ def find_conditions(text: str, vocabulary: Vocabulary) -> tuple[str, list[Condit
                 r"^\s+(?:of|flow|film|heater|tank|pipe|air)\b", text[match.end() :]
             ):
                 continue
-            condition = _setting(phrase, match[0])
-            if condition is not None:
-                found.append(condition)
-                if condition.type == "medium" and match[0].lower().startswith(("in ", "inside ")):
+            conditions = _setting(phrase, match[0])
+            if conditions:
+                found += conditions
+                if conditions[0].type == "medium" and match[0].lower().startswith(("in ", "inside ")):
                     continue  # it may also be the place: "emulsify oil in water"
                 text = text[: match.start()] + " " + text[match.end() :]
     return " ".join(text.split()).strip(" ,;"), found, notes

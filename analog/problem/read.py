@@ -14,7 +14,7 @@ from analog.errors import ReadingError
 from analog.problem.change import facts_of
 from analog.problem.chunk import Phrase, tokenise
 from analog.problem.clauses import Clause, Reader, split_clauses, strip_leads, style_of
-from analog.problem.given import find_conditions, noted, read_condition
+from analog.problem.given import find_conditions, noted, read_conditions
 from analog.problem.tables import word_class
 from analog.problem.text import bounded_text, identifier
 from analog.problem.types import Condition, Problem, ProblemPurpose, Thing, VerbCandidate
@@ -42,7 +42,7 @@ def read_problem(
 ) -> Problem:
     """Read a problem.
 
-    text : a sentence or a few, at most 20,000 characters. given : conditions, each read by `read_condition`.
+    text : a sentence or a few, at most 20,000 characters. given : conditions, each read by `read_conditions`.
     phrases : labelled phrasings with an encoder; without them the words alone decide.
 
     Raises ReadingError for an empty text, one too long, or one in which no purpose is found; InputError for a
@@ -51,7 +51,7 @@ def read_problem(
     if vocabulary is None:
         raise TypeError("read_problem needs a vocabulary")
     plain = bounded_text(text)
-    conditions = [read_condition(condition, vocabulary) for condition in given]
+    conditions = [found for condition in given for found in read_conditions(condition, vocabulary)]
     shown = plain if len(plain) <= 2000 else plain[:1999] + "…"
     return _Assembly(vocabulary, phrases, shown).read(plain, conditions)
 

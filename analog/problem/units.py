@@ -3,11 +3,25 @@
 from __future__ import annotations
 
 import difflib
+import re
 
 from analog.errors import InputError
 from analog.model.units import BASES, COMMON, CommonUnit, common, plain_unit
 
 __all__ = ["BASES", "COMMON", "CommonUnit", "common", "plain_unit", "read_unit", "to_kelvin"]
+
+
+_FLOWS = {"flow rate": "m**3/s", "viscosity": "Pa*s"}
+"""What else is read off a unit, and its base unit."""
+_ABBREVIATED = {
+    "gpm": "gallon/minute",
+    "lpm": "liter/minute",
+    "cfm": "foot**3/minute",
+    "gph": "gallon/hour",
+    "lph": "liter/hour",
+}
+"""Flow rates as they stand on pumps and fans."""
+_POWER = re.compile(r"(?<=[A-Za-z])(?=\d)")
 
 
 def read_unit(text: str) -> CommonUnit:
@@ -24,17 +38,23 @@ def _from_pint(text: str) -> CommonUnit:
     from analog.model.quantity import is_unit, registry
 
     unit = plain_unit(text)
-    spellings = [unit, text.strip()]
+    spellings = [_ABBREVIATED.get(unit.lower(), unit), text.strip(), _POWER.sub("**", unit)]
     name = next((s for s in spellings if s and len(s) <= 40 and s.isascii() and is_unit(s)), None)
     if name is None:
         near = difflib.get_close_matches(unit, COMMON, 4, 0.5) or ["um", "mm", "m/s", "degC", "percent"]
         raise InputError(f"Unknown unit {text.strip()[:40]!r}; nearest: {', '.join(near)}")
     one = registry().Quantity(1.0, name)
-    for dimension, base in BASES.items():
+    for dimension, base in (BASES | _FLOWS).items():
         if dimension != "temperature" and one.check(registry().Quantity(1, base).dimensionality):
-            if dimension == "share" and name != "dimensionless" and "radian" in str(one.to_root_units().units):
+            root = str(one.to_root_units().units)
+            if dimension == "share" and name != "dimensionless" and "radian" in root:
                 continue
-            return CommonUnit(name, dimension, float(one.to(base).magnitude))
+            if dimension == "angle" and "radian" not in root:
+                continue  # a decibel or a share has no dimension either, and is no angle
+            factor = float(one.to(base).magnitude)
+            twice = float(registry().Quantity(2.0, name).to(base).magnitude)
+            if abs(twice - 2 * factor) <= 1e-9 * abs(factor):  # a logarithmic unit is no multiple of its base
+                return CommonUnit(name, dimension, factor)
     return CommonUnit(name, "", 1.0)
 
 

@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from analog.errors import AnalogError, InputError
-from analog.problem.given import read_condition
+from analog.problem.given import read_condition, read_conditions
 from analog.problem.read import read_problem
 from analog.vocabulary import Vocabulary
 
@@ -18,6 +18,11 @@ from analog.vocabulary import Vocabulary
         ("no water available", "absent", "water"),
         ("without electricity", "absent", "electrical-energy"),
         ("no electricity", "absent", "electrical-energy"),
+        ("no external energy", "absent", "electrical-energy"),
+        ("must be passive", "absent", "electrical-energy"),
+        ("unpowered", "absent", "electrical-energy"),
+        ("salt water", "medium", "sea-water"),
+        ("hard vacuum", "absent", "air"),
         ("water is not available", "absent", "water"),
         ("compressed air available", "present", "pneumatic-energy"),
         ("there is wind", "present", "wind"),
@@ -62,6 +67,15 @@ def test_what_has_no_kind_keeps_its_words(vocabulary: Vocabulary) -> None:
         ("below freezing", None, 273.15),
         ("32 degF", 273.15, 273.15),  # the freezing point of water on Fahrenheit's scale
         ("temperature above 100 degC", 373.15, None),
+        # the scales of Celsius and Fahrenheit meet at -40; SI Brochure 2.3.1 for kelvin
+        ("-40 F", 273.15 - 40, 273.15 - 40),
+        ("-40 degrees Fahrenheit", 273.15 - 40, 273.15 - 40),
+        ("minus 40 °C", 273.15 - 40, 273.15 - 40),
+        ("-20 C", 273.15 - 20, 273.15 - 20),
+        ("20 degrees Celsius", 273.15 + 20, 273.15 + 20),
+        ("max 60 C", None, 273.15 + 60),
+        ("60 °C or less", None, 273.15 + 60),
+        ("sub-zero temperatures", None, 273.15),
     ],
 )
 def test_temperatures_in_kelvin(text: str, low: float | None, high: float | None, vocabulary: Vocabulary) -> None:
@@ -86,6 +100,23 @@ def test_temperatures_in_kelvin(text: str, low: float | None, high: float | None
         ("force 1e-3 N", None, "force", 0.001, 0.001, "N"),
         ("particles of 20 um", "particles", "size", 20, 20, "um"),
         ("Reynolds number below 10", "reynolds", "reynolds number", None, 10, "dimensionless"),
+        ("maximum pressure 2 bar", None, "pressure", None, 2, "bar"),
+        ("2 bar max", None, "pressure", None, 2, "bar"),
+        ("5 um or smaller", None, "size", None, 5, "um"),
+        ("minimum thickness 2 mm", None, "thickness", 2, None, "mm"),
+        ("within 5 minutes", None, "time", None, 5, "min"),
+        ("3000 m deep", None, "depth", 3000, 3000, "m"),
+        ("film 20 um thick", "film", "thickness", 20, 20, "um"),
+        ("RH 80 %", None, "relative humidity", 80, 80, "percent"),
+        ("flow 3 L/min", "flow", "flow rate", 3, 3, "L/min"),
+        ("3 litres per minute", "flow", "flow rate", 3, 3, "litres/minute"),
+        ("0.5 m3/h", "flow", "flow rate", 0.5, 0.5, "m**3/h"),
+        ("2 gpm", "flow", "flow rate", 2, 2, "gallon/minute"),
+        ("viscosity 1 Pa.s", None, "viscosity", 1, 1, "Pa*s"),
+        ("gap of 1/4 inch", None, "gap", 0.25, 0.25, "inch"),
+        ("1 1/2 inches", None, "size", 1.5, 1.5, "inch"),
+        ("temperature difference 5 K", None, "temperature difference", 5, 5, "K"),
+        ("temperature drop 5 °C", None, "temperature difference", 5, 5, "K"),
     ],
 )
 def test_ranges(text, about, quantity, low, high, unit, vocabulary) -> None:  # type: ignore[no-untyped-def]
@@ -105,6 +136,45 @@ def test_angles_and_differences(vocabulary: Vocabulary) -> None:
     assert half_turn.low == pytest.approx(180)
     colder = read_condition("5 K colder", vocabulary)
     assert (colder.type, colder.quantity, colder.low, colder.unit) == ("range", "temperature difference", 5, "K")
+
+
+@pytest.mark.parametrize("text", ["tilted 25 degrees", "inclined at 25°", "tilt 25 deg"])
+def test_a_tilt_is_a_tilt_in_any_form_of_the_word(text: str, vocabulary: Vocabulary) -> None:
+    condition = read_condition(text, vocabulary)
+    assert (condition.type, condition.quantity, condition.low, condition.high) == ("angle", "tilt", 25, 25)
+
+
+def test_a_level_of_noise_is_no_angle(vocabulary: Vocabulary) -> None:
+    """A decibel has no dimension, as a radian has none: that does not make it an angle."""
+    condition = read_condition("noise below 40 dB", vocabulary)
+    assert (condition.type, condition.about, condition.high, condition.unit) == ("range", "noise", 40, "dB")
+
+
+def test_a_charge_stays_a_charge(vocabulary: Vocabulary) -> None:
+    """C is coulomb where the words speak of electricity (SI Brochure, table 4)."""
+    assert read_condition("charge 20 C", vocabulary).type == "range"
+
+
+def test_the_absence_of_the_narrow_does_not_rule_out_the_broad(vocabulary: Vocabulary) -> None:
+    """WordNet holds a magnet for a device; without magnets there still are devices."""
+    for text, about in (("no magnets", "magnets"), ("no silicone", "silicone")):
+        condition = read_condition(text, vocabulary)
+        assert (condition.type, condition.kind, condition.about) == ("absent", None, about)
+
+
+def test_indoors_rules_out_sun_wind_and_rain(vocabulary: Vocabulary) -> None:
+    for text in ("indoors", "indoor use", "must work indoors"):
+        found = read_conditions(text, vocabulary)
+        assert {(c.type, c.kind) for c in found} == {("absent", k) for k in ("sunlight", "wind", "rain-water")}
+
+
+def test_a_condition_quotes_what_was_typed(vocabulary: Vocabulary) -> None:
+    assert read_condition("minus 40 degrees Celsius", vocabulary).text == "minus 40 degrees Celsius"
+
+
+def test_what_must_not_happen_is_no_absent_thing(vocabulary: Vocabulary) -> None:
+    problem = read_problem("bore a hole in soft soil without it collapsing", [], vocabulary)
+    assert not [condition for condition in problem.conditions if condition.type == "absent"]
 
 
 def test_words_that_say_no_condition_are_kept_as_a_note(vocabulary: Vocabulary) -> None:
@@ -129,6 +199,7 @@ def test_words_that_say_no_condition_are_kept_as_a_note(vocabulary: Vocabulary) 
         ("size -5 um", "zero or more"),
         ("size 1,5 mm", "decimal point"),
         ("42", "number with a unit"),
+        ("minus 20 degrees", "degC, degF"),
         ("", "got nothing"),
         ("x" * 500, "at most 200 characters"),
         ("5 um - 3 s", "like units"),
