@@ -61,7 +61,7 @@ class SearchResult:
             "problem": {
                 "text": self.problem.text,
                 "reading": reading,
-                "given": [condition.text for condition in self.problem.conditions],
+                "given": list(dict.fromkeys(condition.text for condition in self.problem.conditions)),
             },
             "results": [result.to_dict() for result in self.results],
             "portfolio": self.portfolio.to_dict(),

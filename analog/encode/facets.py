@@ -85,7 +85,8 @@ def problem_texts(problem: Problem) -> tuple[FacetText, ...]:
 
 def problem_words(problem: Problem) -> str:
     """The problem in its own words, with the conditions that were given apart: they say what an answer must bear."""
-    apart = [condition.text for condition in problem.conditions if condition.text not in problem.text]
+    told = dict.fromkeys(condition.text for condition in problem.conditions)  # one may say several things
+    apart = [text for text in told if text not in problem.text]
     return ". ".join([problem.text, *apart])
 
 

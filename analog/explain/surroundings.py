@@ -8,6 +8,7 @@ from functools import cached_property
 from math import inf, isinf
 from typing import Literal, Protocol
 
+from analog.problem.ambient import surrounding_temperatures
 from analog.problem.types import Condition, Problem
 
 Status = Literal["ruled out", "not around", "there", "assumed", "unsaid"]
@@ -29,6 +30,8 @@ LEAST_STRENGTH = 0.3
 """A kind that says less than this is too general to be ruled out as a whole."""
 
 AIR_KINDS = ("air", "surrounding-air", "oxygen", "atmosphere")
+
+WIND_KINDS = ("wind", "rising-air")
 
 
 class KindVocabulary(Protocol):
@@ -70,9 +73,10 @@ class Surroundings:
 
     @cached_property
     def temperature(self) -> tuple[float, float] | None:
-        """(low, high) in kelvin as given, an open end infinite; None if nothing is given."""
-        lows = [c.low for c in self._conditions("temperature") if c.low is not None]
-        highs = [c.high for c in self._conditions("temperature") if c.high is not None]
+        """(low, high) in kelvin of the surroundings as given, an open end infinite; None if nothing is given."""
+        among = surrounding_temperatures(self.problem)
+        lows = [c.low for c in among if c.low is not None]
+        highs = [c.high for c in among if c.high is not None]
         if not lows and not highs:
             return None
         low, high = max(lows, default=-inf), min(highs, default=inf)
@@ -93,6 +97,8 @@ class Surroundings:
         for condition in self._conditions("absent"):
             if condition.kind and self._excludes_all(condition) and self._same_or_narrower(kind, condition.kind):
                 return Supply("ruled out", f"needs {label}, which is ruled out by “{condition.text}”")
+            if condition.kind == "air" and self._is_wind(kind):
+                return Supply("ruled out", f"needs {label}, but without air there is none (“{condition.text}”)")
         media = [c for c in self._conditions("medium") if c.kind]
         for condition in (*self._conditions("present"), *media):
             if condition.kind and self._same_or_narrower(condition.kind, kind):
@@ -100,18 +106,18 @@ class Surroundings:
         for thing in self.problem.things:
             if thing.kind and thing.kind_similarity >= 0.5 and self._same_or_narrower(thing.kind, kind):
                 return Supply("there", f"{label} is part of the problem ({thing.name})")
+        other = self.other_medium
+        if other is not None and (self._is_air(kind) or self._is_wind(kind)):
+            return Supply("not around", f"works in {label}, but the problem says “{other.text}”")
         if self._is_air(kind):
-            for condition in media:
-                if condition.kind and not self._is_air(condition.kind):
-                    return Supply("not around", f"works in {label}, but the problem says “{condition.text}”")
             return Supply("assumed", f"{label} around it is assumed")
         return Supply("unsaid", f"{label} is not mentioned in the problem")
 
     def phase_trouble(self, kind: str) -> tuple[Literal["breaks", "partly"], str] | None:
         """Whether the given temperatures freeze or boil what must be liquid; None if all is well or nothing is said."""
         given = self.temperature
-        if given is None or not self.kinds.known(kind):
-            return None
+        if given is None or not self.kinds.known(kind) or self.kinds.is_a(kind, "gas"):
+            return None  # vapour does not freeze: it settles as frost or stays
         label = self.kinds.label(kind)
         low, high = given
         freezes, boils = self.kinds.fact(kind, "freezesAt"), self.kinds.fact(kind, "boilsAt")
@@ -132,7 +138,7 @@ class Surroundings:
         kind = condition.kind or ""
         if self.kinds.known(kind) and self.kinds.strength(kind) < LEAST_STRENGTH:
             return False
-        said, named = (condition.about or "").lower().split(), self.kinds.label(kind).lower().split()
+        said, named = _singular(condition.about or ""), _singular(self.kinds.label(kind))
         same_noun = bool(said) and said[-1] == named[-1]
         return not (same_noun and set(said) - set(named) - PLAIN_WORDS)
 
@@ -151,8 +157,23 @@ class Surroundings:
     def _same_or_narrower(self, kind: str, general: str) -> bool:
         return kind == general or self.kinds.is_a(kind, general)
 
+    @cached_property
+    def other_medium(self) -> Condition | None:
+        """The condition that puts the problem into another medium than air; None in air."""
+        media = (condition for condition in self._conditions("medium") if condition.kind)
+        return next((condition for condition in media if not self._is_air(condition.kind or "")), None)
+
+    def _is_wind(self, kind: str) -> bool:
+        return kind in WIND_KINDS or self.kinds.is_a(kind, "wind")
+
     def _is_air(self, kind: str) -> bool:
         return kind in AIR_KINDS or self.kinds.is_a(kind, "air")
+
+
+def _singular(text: str) -> list[str]:
+    """The words of a phrase without the s of a plural."""
+    return [word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
+            for word in text.lower().split()]  # fmt: skip
 
 
 def celsius(kelvin: float) -> str:

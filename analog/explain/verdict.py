@@ -8,11 +8,12 @@ supplied or built; the rest carries over. The worst of these is the verdict, and
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import isinf
 from typing import TYPE_CHECKING, Literal
 
+from analog.explain.quantities import span
 from analog.explain.surroundings import ASSUMED_KELVIN, FREEZING_KELVIN, KindVocabulary, Surroundings, celsius, spell
 from analog.model.types import (
     EnergyNeed,
@@ -20,6 +21,7 @@ from analog.model.types import (
     MediumNeed,
     Model,
     Need,
+    Part,
     Principle,
     PrincipleReason,
     PropertyNeed,
@@ -30,6 +32,7 @@ from analog.model.types import (
     TriggerReason,
 )
 from analog.problem.types import Condition, Thing
+from analog.scale.names import context_words, match, words
 from analog.scale.units import to_si
 
 if TYPE_CHECKING:
@@ -48,16 +51,35 @@ SCALE_VERDICT: dict[str, Verdict] = {
 }
 """What the scale check of a group means for the transition that rests on it."""
 
+WARM_KELVIN = 278.15
+"""A part that must be warmer than this is kept warm, as in a body; a lower bound only says that it must not freeze."""
+
+SURROUNDING_KINDS = ("air", "atmosphere", "wind", "surrounding-water", "sea-water", "fresh-water", "soil", "snow-cover")
+"""Kinds of parts that are the surroundings themselves and have their temperature."""
+
+SIZES = words("size diameter length width height thickness radius depth")
+"""Any of these told of a thing is its size."""
+
+AMBIENT_WORDS = words("relative ambient surrounding outside air")
+"""Words that the name of a quantity of the surroundings may have beyond what is given: humidity is that of the air."""
+
 MAXIMUM_DEPTH = 3
 """How many levels of sub-models are asked; the corpus checker rules out circles, this rules out surprises."""
 
 
 @dataclass(frozen=True)
 class Ground:
-    """One reason for a verdict."""
+    """One reason for a verdict.
+
+    supplied : the kind that must be supplied, if that is the reason. why : what for. by_principle : only because a
+    principle works with it.
+    """
 
     verdict: Verdict
     text: str
+    supplied: str | None = field(default=None, compare=False)
+    why: str | None = field(default=None, compare=False)
+    by_principle: bool = field(default=False, compare=False)
 
 
 @dataclass(frozen=True)
@@ -117,7 +139,7 @@ class Judge:
     def _judge(self, model: Model, roles: Mapping[str, Thing], depth: int) -> tuple[TransitionVerdict, ...]:
         verdicts = []
         for transition in model.transitions:
-            grounds = list(self._grounds(model, transition, roles, depth))
+            grounds = self._merged(self._grounds(model, transition, roles, depth))
             grounds = sorted(dict.fromkeys(grounds), key=lambda ground: -SEVERITY[ground.verdict])
             worst: Verdict = grounds[0].verdict if grounds else "carries over"
             if not grounds:
@@ -139,11 +161,38 @@ class Judge:
             elif isinstance(reason, PrincipleReason):
                 principle = self.principles.get(reason.principle)
                 for kind in principle.media if principle else ():
-                    yield from self._supplied(kind, f"{principle.title if principle else ''} works with", (), None, own)
+                    role = f"{principle.title if principle else ''} works with"
+                    for ground in self._supplied(kind, role, (), None, own):
+                        yield replace(ground, by_principle=True)
                 if principle is not None and principle.groups and self._has_numbers:
                     yield from self._scale(principle, model, transition, roles)
             elif isinstance(reason, SubPurposeReason) and depth < MAXIMUM_DEPTH:
                 yield from self._sub_purpose(model, reason, roles, depth)
+
+    def _merged(self, grounds: Iterable[Ground]) -> list[Ground]:
+        """Each supply told once, with all it is needed for; a general kind ("liquid") not beside a narrower one."""
+        found: list[Ground] = []
+        places: dict[str, int] = {}
+        kinds = self.surroundings.kinds
+        for ground in grounds:
+            kind = ground.supplied
+            if kind is None:
+                found.append(ground)
+            elif (place := places.get(kind)) is not None:
+                before = found[place]
+                if ground.why and ground.why not in before.text:
+                    found[place] = replace(before, text=f"{before.text}; {ground.why}")
+            else:
+                places[kind] = len(found)
+                found.append(ground)
+        told = list(places)
+        return [
+            ground
+            for ground in found
+            if ground.supplied is None
+            or not ground.by_principle
+            or not any(kind != ground.supplied and kinds.is_a(kind, ground.supplied) for kind in told)
+        ]
 
     @cached_property
     def _has_numbers(self) -> bool:
@@ -175,7 +224,7 @@ class Judge:
             if need.kind:
                 yield from (g for g in self._supplied(need.energy, "driven by", (), None) if g.verdict == "breaks")
         elif isinstance(need, TemperatureNeed):
-            yield self._temperature(need)
+            yield self._temperature(model, need, roles)
         elif isinstance(need, SizeNeed | PropertyNeed):
             yield self._range(model, need, roles)
 
@@ -204,34 +253,60 @@ class Judge:
         if supply.status == "unsaid":
             choice = f" (instead of it: {options})" if options else ""
             because = f": {note.rstrip('.')}" if note else ""
-            yield Ground("carries over if", f"{label} is supplied{choice}; {role} {label}{because}")
+            why = f"{role} {label}{because}"
+            yield Ground("carries over if", f"{label} is supplied{choice}; {why}", supplied=kind, why=why)
         else:
             yield Ground("carries over", supply.why)
 
-    def _temperature(self, need: TemperatureNeed) -> Ground:
+    def _temperature(self, model: Model, need: TemperatureNeed, roles: Mapping[str, Thing]) -> Ground:
         low = to_si(need.low, need.unit, "K") if need.low is not None else 0.0
         high = to_si(need.high, need.unit, "K") if need.high is not None else float("inf")
         asked = _span(celsius(low) if need.low is not None else None, celsius(high) if need.high is not None else None)
-        given = self.surroundings.temperature
+        part = model.part(need.part) if need.part else None
+        thing = roles.get(need.part or "")
+        own = self._temperature_of(thing)
+        given = own or self.surroundings.temperature
         if given is None:
             if low <= ASSUMED_KELVIN <= high:
                 return Ground(
                     "carries over", f"works {asked}; no temperature is given, {celsius(ASSUMED_KELVIN)} assumed"
                 )
-            return Ground("carries over if", f"the temperature is brought {asked}")
+            return Ground("carries over if", f"the temperature{_of_part(part)} is brought {asked}")
         place = _placed(given, (low, high))
         if place == "inside":
             return Ground("carries over", f"works {asked}, given {spell(given)}")
         if place == "outside":
+            warm = low >= WARM_KELVIN and given[1] < low
+            if own is None and part is not None and warm and self._keeps_its_own(part.kind):
+                return Ground(
+                    "carries over if", f"the temperature{_of_part(part)} is kept {asked}, with {spell(given)} around it"
+                )
             return Ground("breaks", f"works only {asked}, given {spell(given)}")
         return Ground("carries over if", f"the temperature stays {asked}, given {spell(given)}")
 
+    def _temperature_of(self, thing: Thing | None) -> tuple[float, float] | None:
+        """(low, high) in kelvin given for this very thing."""
+        for condition in self.surroundings.problem.conditions if thing is not None else ():
+            if condition.type == "temperature" and thing and words(condition.about or "") & words(thing.name):
+                low = condition.low if condition.low is not None else 0.0
+                return low, condition.high if condition.high is not None else float("inf")
+        return None
+
+    def _keeps_its_own(self, kind: str) -> bool:
+        """Whether a part may be warmer than what is around it: any but the medium itself."""
+        kinds = self.surroundings.kinds
+        return kinds.known(kind) and not any(kinds.is_a(kind, around) for around in SURROUNDING_KINDS)
+
     def _range(self, model: Model, need: SizeNeed | PropertyNeed, roles: Mapping[str, Thing]) -> Ground:
-        low = f"{need.low:g} {_unit(need.unit)}".strip() if need.low is not None else None
-        high = f"{need.high:g} {_unit(need.unit)}".strip() if need.high is not None else None
-        asked = _span(low, high)
+        asked = _span(
+            span(need.low, need.low, need.unit) if need.low is not None else None,
+            span(need.high, need.high, need.unit) if need.high is not None else None,
+        )
         thing = roles.get(need.part) if need.part else None
-        given = self._given(need, thing)
+        other = self.surroundings.other_medium
+        if thing is None and other is not None and need.part is None and "humidity" in words(need.quantity):
+            return Ground("breaks", f"works in air of a {need.quantity} {asked}, but the problem says “{other.text}”")
+        given = self._given(model, need, thing)
         if given is not None:
             condition, values = given
             bottom = need.low if need.low is not None else float("-inf")
@@ -248,13 +323,13 @@ class Judge:
         return Ground("carries over if", f"the {need.quantity} ({part}) is kept {asked}")
 
     def _given(
-        self, need: SizeNeed | PropertyNeed, thing: Thing | None
+        self, model: Model, need: SizeNeed | PropertyNeed, thing: Thing | None
     ) -> tuple[Condition, tuple[float, float]] | None:
         """The condition that gives the needed quantity, with its bounds in the need's unit."""
         for condition in self.surroundings.problem.conditions:
             if condition.type not in {"range", "angle"} or not condition.unit:
                 continue
-            if not _speaks_of(condition, need, thing):
+            if not self._speaks_of(model, condition, need, thing):
                 continue
             try:
                 low = to_si(condition.low, condition.unit, need.unit) if condition.low is not None else float("-inf")
@@ -263,6 +338,34 @@ class Judge:
                 continue  # another quantity after all: a speed is no length
             return condition, (low, high)
         return None
+
+    def _speaks_of(
+        self, model: Model, condition: Condition, need: SizeNeed | PropertyNeed, thing: Thing | None
+    ) -> bool:
+        """Whether a given range is about the needed quantity.
+
+        The name must be the same but for synonyms ("tilt" is a "slope"). What is said of a thing is about that thing
+        alone; what is said of nothing in particular is about whatever bears exactly that name, or about the
+        surroundings.
+        """
+        about, asked = words(condition.about or ""), words(need.quantity)
+        said = about | words(condition.quantity or "")
+        if not said:
+            return False
+        part = model.part(need.part) if need.part else None
+        kinds = self.surroundings.kinds
+        if thing is None:
+            around = part is None or (
+                kinds.known(part.kind) and any(kinds.is_a(part.kind, kind) for kind in SURROUNDING_KINDS)
+            )
+            implied = (words(part.name) if part is not None else frozenset()) | AMBIENT_WORDS
+            return asked <= said or (around and said <= asked and asked - said <= implied)
+        grains = bool(thing.kind and kinds.known(thing.kind) and kinds.is_a(thing.kind, "solid"))
+        names = context_words((thing.name, thing.kind, part.name if part else None, part.kind if part else None))
+        if about & names or (grains and "particle" in about):
+            of_it = f"{condition.about} {condition.quantity or ''}"
+            return match(of_it, names | about, (need.quantity,)).score > 0 or bool(asked & SIZES and said & SIZES)
+        return asked == said
 
     def _sub_purpose(
         self, model: Model, reason: SubPurposeReason, roles: Mapping[str, Thing], depth: int
@@ -286,19 +389,16 @@ def _placed(given: tuple[float, float], allowed: tuple[float, float]) -> Literal
     )
     if low <= given[0] and given[1] <= high:
         return "inside"
-    return "outside" if given[1] < low or given[0] > high else "astride"
+    if given[1] < low or given[0] > high:
+        return "outside"
+    # an open end that only touches the bound, "below freezing" against "at least 0 °C", shares nothing with it
+    if (isinf(given[0]) and given[1] <= allowed[0]) or (isinf(given[1]) and given[0] >= allowed[1]):
+        return "outside"
+    return "astride"
 
 
-def _speaks_of(condition: Condition, need: SizeNeed | PropertyNeed, thing: Thing | None) -> bool:
-    """Whether a given range is about the needed quantity: the same words, or the same thing's size."""
-    quantity = set(need.quantity.lower().replace("-", " ").split())
-    said = set(f"{condition.about or ''} {condition.quantity or ''}".lower().replace("-", " ").split())
-    if thing is not None:
-        about = set((condition.about or "").lower().split())
-        same_thing = bool(about & set(thing.name.lower().split())) or bool(about & {"particle", "particles", "grain"})
-        sizes = {"size", "diameter", "length", "width", "height", "thickness", "radius", "depth"}
-        return same_thing and bool((quantity & said) or (quantity & sizes and said & sizes))
-    return bool(said) and (quantity <= said or said <= quantity)
+def _of_part(part: Part | None) -> str:
+    return f" ({part.name})" if part is not None else ""
 
 
 def _span(low: str | None, high: str | None) -> str:
@@ -307,7 +407,3 @@ def _span(low: str | None, high: str | None) -> str:
     if low is not None:
         return f"at least {low}"
     return f"at most {high}" if high is not None else "at any value"
-
-
-def _unit(unit: str) -> str:
-    return "" if unit == "dimensionless" else {"degree": "°", "percent": "%", "um": "µm"}.get(unit, unit)

@@ -396,6 +396,7 @@ def condition_of(span: Span, words: str, text: str) -> Condition:
         )
     if unit.dimension == "angle":
         low, high = (None if v is None else round(v * unit.factor, 9) for v in (span.low, span.high))
+        quantity = "slope" if quantity in {"pitch", "incline"} else quantity  # no pitch of a thread: it is an angle
         return Condition(
             type="angle", text=text[:200], low=low, high=high, unit="degree", quantity=quantity or "angle", about=_about(words, quantity)
         )  # fmt: skip

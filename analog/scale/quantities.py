@@ -24,6 +24,7 @@ from analog.model.types import (
     Transition,
     parsed,
 )
+from analog.problem.ambient import is_ambient
 from analog.problem.types import Condition, Problem, Thing
 from analog.scale.fluid_properties import Fluid
 from analog.scale.names import context_words, words
@@ -164,7 +165,7 @@ def environment_of(problem: Problem) -> Environment:
     lows, highs, where = [], [], []
     altitude: float | None = None
     for condition in numbers_of(problem):
-        if condition.type == "temperature" and _is_ambient(condition):
+        if condition.type == "temperature" and is_ambient(condition):
             lows.append(condition.low if condition.low is not None else condition.high)
             highs.append(condition.high if condition.high is not None else condition.low)
             where.append(condition.text)
@@ -187,11 +188,6 @@ def _medium(problem: Problem) -> Fluid:
             if LIQUID_KINDS & set(pieces):
                 return "water"
     return "air"
-
-
-def _is_ambient(condition: Condition) -> bool:
-    said = words(condition.about or "")
-    return not said - {"ambient", "outdoor", "outside", "air", "surrounding", "temperature", "weather", "cold", "space"}
 
 
 def _is_altitude(condition: Condition) -> bool:
@@ -266,7 +262,7 @@ def _said_by_problem(model: Model | None, problem: Problem, roles: Mapping[str, 
         if _is_altitude(condition):
             continue
         if condition.type == "temperature":
-            text = "temperature" if _is_ambient(condition) else f"{condition.about} temperature"
+            text = "temperature" if is_ambient(condition) else f"{condition.about} temperature"
         elif condition.quantity:
             about = condition.about or ""
             text = f"{about} {condition.quantity}" if not words(condition.quantity) & words(about) else (

@@ -193,3 +193,135 @@ def test_the_worst_ground_decides_and_stands_first(vocabulary: Vocabulary) -> No
     found = verdict(vocabulary, needs, absent("water"))
     assert found.grounds[0].verdict == "breaks"
     assert len(found.grounds) == 3
+
+
+def test_a_temperature_said_of_a_heat_source_is_not_that_of_the_surroundings(vocabulary: Vocabulary) -> None:
+    """Waste heat of 200 °C beside a system at an unsaid temperature boils no water in it."""
+    hot = Condition(
+        type="temperature", text="waste heat at 200 °C", about="waste heat", low=473.15, high=473.15, unit="K"
+    )
+    assert verdict(vocabulary, WATER_NEED, hot).verdict == "carries over if"
+    around = Condition(type="temperature", text="200 °C", low=473.15, high=473.15, unit="K")
+    assert verdict(vocabulary, WATER_NEED, around).verdict == "breaks"
+
+
+def test_a_part_kept_warm_is_not_as_cold_as_the_air_around_it(vocabulary: Vocabulary) -> None:
+    """Blood at 37 °C works in winter: the organism keeps it warm, an engineer would have to."""
+    need = [
+        {"type": "temperature", "part": "pad", "low": 30, "high": 42, "unit": "degC", "source": "memory"},
+    ]
+    found = verdict(vocabulary, need, temperature(253.15, 253.15))
+    assert found.verdict == "carries over if"
+    assert found.grounds[0].text == "the temperature (pad) is kept between 30 °C and 42 °C, with -20 °C around it"
+    del need[0]["part"]
+    assert verdict(vocabulary, need, temperature(253.15, 253.15)).verdict == "breaks"
+
+
+def test_a_temperature_given_for_a_thing_decides_for_the_part_it_stands_for(vocabulary: Vocabulary) -> None:
+    need = [
+        {"type": "temperature", "part": "grit", "low": 30, "high": 42, "unit": "degC", "source": "memory"},
+    ]
+    own = Condition(type="temperature", text="dust at 35 °C", about="dust", low=308.15, high=308.15, unit="K")
+    around = temperature(253.15, 253.15)
+    found = verdict(vocabulary, need, around, own, roles={"grit": PROBLEM["things"][0]})
+    assert found.verdict == "carries over"
+
+
+def test_below_freezing_leaves_nothing_of_what_must_stay_above(vocabulary: Vocabulary) -> None:
+    """Both ends are 273.15 K; an open range that ends there shares no temperature with one that begins there."""
+    need = [{"type": "temperature", "low": 0, "unit": "degC", "source": "memory"}]
+    below = Condition(type="temperature", text="below freezing", high=273.15, unit="K")
+    assert verdict(vocabulary, need, below).verdict == "breaks"
+
+
+def test_vapour_does_not_freeze(vocabulary: Vocabulary) -> None:
+    """Below 0 °C water vapour settles as frost; it is a gas and has no freezing point."""
+    need = [{"type": "flow", "kind": "water-vapour"}]
+    assert verdict(vocabulary, need, temperature(253.15, 253.15)).verdict == "carries over if"
+
+
+def test_there_is_no_wind_under_water_nor_in_a_vacuum(vocabulary: Vocabulary) -> None:
+    need = [{"type": "energy", "energy": "mechanical-energy", "kind": "wind"}]
+    under_water = Condition(type="medium", text="under water", kind="liquid-water")
+    found = verdict(vocabulary, need, under_water)
+    assert found.verdict == "breaks"
+    assert "under water" in found.grounds[0].text
+    vacuum = Condition(type="absent", text="in vacuum", kind="air", about="in a vacuum there is no air")
+    assert verdict(vocabulary, need, vacuum).verdict == "breaks"
+    humid = [{"type": "property", "quantity": "relative humidity", "low": 70, "unit": "percent", "source": "memory"}]
+    assert verdict(vocabulary, humid, under_water).verdict == "breaks"
+
+
+def test_a_supply_is_told_once_with_all_it_is_for(vocabulary: Vocabulary) -> None:
+    needs = [{"type": "flow", "kind": "liquid-water", "note": "to wet"}]
+    record = {
+        "format": 1,
+        "id": "wet-law",
+        "title": "A wet law",
+        "field": "surface physics",
+        "statement": "It needs liquid.",
+        "decided_by": "whether there is liquid",
+        "fails": ["when dry"],
+        "media": ["liquid"],
+        "sources": [{"key": "memory", "type": "memory", "title": "invented"}],
+    }
+    reasons = [
+        {"type": "principle", "principle": "wet-law", "note": "x"},
+        {"type": "trigger", "kind": "liquid-water", "note": "it rains"},
+    ]
+    principles = {"wet-law": Principle.model_validate(record)}
+    found = verdict(vocabulary, needs, reasons=reasons, principles=principles)
+    assert [ground.text for ground in found.grounds] == [
+        "liquid water is supplied; needs liquid water: to wet; set off by liquid water: it rains"
+    ]
+
+
+TILT_NEED = [
+    {"type": "property", "part": "pad", "quantity": "tilt", "low": 4, "unit": "degree", "source": "memory"},
+]
+
+
+@pytest.mark.parametrize("quantity", ["tilt", "slope", "inclination"])
+def test_a_given_tilt_closes_the_need_of_a_tilt(vocabulary: Vocabulary, quantity: str) -> None:
+    pane = Thing(id="pane", name="solar panel", kind="panel", kind_similarity=1.0)
+    tilt = Condition(type="angle", text="25 deg", quantity=quantity, low=25, high=25, unit="degree")
+    assert verdict(vocabulary, TILT_NEED, tilt, roles={"pad": pane}).verdict == "carries over"
+    flat = tilt.model_copy(update={"low": 2.0, "high": 2.0})
+    assert verdict(vocabulary, TILT_NEED, flat, roles={"pad": pane}).verdict == "breaks"
+    contact = tilt.model_copy(update={"quantity": "contact angle"})
+    assert verdict(vocabulary, TILT_NEED, contact, roles={"pad": pane}).verdict == "open"
+
+
+def test_a_size_of_the_grains_is_not_that_of_the_pane(vocabulary: Vocabulary) -> None:
+    """A particle size says nothing of a thing that is no particle and bears another name."""
+    need = [
+        {"type": "size", "part": "pad", "quantity": "width", "high": 1, "unit": "mm", "source": "memory"},
+    ]
+    grains = Condition(type="range", text="grain size 2 mm", about="grain", quantity="size", low=2, high=2, unit="mm")
+    hopper = Thing(id="hopper", name="hopper", kind="container", kind_similarity=1.0)
+    wafer = Thing(id="wafer", name="wafer", kind=None)
+    for thing in (hopper, wafer):
+        found = verdict(vocabulary, need, grains, roles={"pad": thing})
+        assert found.verdict == "open", (thing.name, found.grounds)
+
+
+def test_a_wind_speed_is_no_friction_speed(vocabulary: Vocabulary) -> None:
+    """The friction speed is a few hundredths of the wind's (Bagnold 1941, The physics of blown sand)."""
+    need = [
+        {"type": "property", "quantity": "friction speed of the wind", "low": 0.2, "unit": "m/s", "source": "memory"},
+    ]
+    wind = Condition(type="range", text="wind 0.1 m/s", about="wind", quantity="speed", low=0.1, high=0.1, unit="m/s")
+    assert verdict(vocabulary, need, wind).verdict == "carries over if"
+    humid = [{"type": "property", "quantity": "relative humidity of the air", "low": 70, "unit": "percent",
+              "source": "memory"}]  # fmt: skip
+    dry = Condition(type="range", text="humidity 20 %", quantity="humidity", low=20, high=20, unit="percent")
+    assert verdict(vocabulary, humid, dry).verdict == "breaks"
+
+
+def test_bounds_are_printed_as_people_write_units(vocabulary: Vocabulary) -> None:
+    """No blank before the sign of degrees, a multiplication spelt with powers (SI Brochure 5.4.3)."""
+    density = [
+        {"type": "property", "part": "pad", "quantity": "density", "high": 350, "unit": "kg/m**3", "source": "memory"},
+    ]
+    assert "at most 350 kg/m³" in verdict(vocabulary, density).grounds[0].text
+    assert "at least 4°" in verdict(vocabulary, TILT_NEED).grounds[0].text
