@@ -287,7 +287,7 @@ class Chunker:
                 after < end
                 and tokens[after].lower.endswith("ing")
                 and self.is_verb(tokens[after].lower)
-                and not self._compound(tokens, after)
+                and not self.begins_compound(tokens, after)
             ):
                 i = after + 1
                 continue
@@ -300,7 +300,7 @@ class Chunker:
                 i = after
         return found
 
-    def _compound(self, tokens: list[Token], i: int) -> bool:
+    def begins_compound(self, tokens: list[Token], i: int) -> bool:
         """Whether an -ing word begins or is a noun phrase ("leading edge", "the coating")."""
         word = tokens[i].lower
         if (

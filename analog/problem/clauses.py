@@ -689,7 +689,7 @@ class Reader:
         if (at is not None and at[0] in {"from", "off", "out of", "away from"}) or lower[0] in {"out", "away", "off"}:
             after = at[1] if at is not None else i + 1
             if self._event_after(tokens, after) == after and (
-                not c._compound(tokens, after)
+                not c.begins_compound(tokens, after)
                 or (after == len(tokens) - 1 and match_symptom(tokens, after, c) is not None)
             ):
                 self._prevent_event(clause, phrase, tokens, after, "prevent")
@@ -743,7 +743,7 @@ class Reader:
             i += 1
         if i < len(tokens) and tokens[i].lower.endswith("ing") and (symptom := match_symptom(tokens, i, self.chunker)):
             following = tokens[symptom[1]].lower if symptom[1] < len(tokens) else ""
-            if not following or following in PLACES or not self.chunker._compound(tokens, i):
+            if not following or following in PLACES or not self.chunker.begins_compound(tokens, i):
                 return i
         return None
 
@@ -841,7 +841,7 @@ class Reader:
                     k + 1 < len(tokens)
                     and tokens[k + 1].lower.endswith("ing")
                     and c.is_verb(tokens[k + 1].lower)
-                    and not c._compound(tokens, k + 1)
+                    and not c.begins_compound(tokens, k + 1)
                 ):
                     self._prevent_event(clause, phrase, tokens, k + 1, verb)
                     return True
