@@ -33,10 +33,12 @@ RIGHT = 2
 def scored(searcher: Searcher, problems: Sequence[GradedProblem]) -> list[Pairs]:
     """For each problem the (score, right) of its first ten graded results; uncovered problems count as all wrong."""
     judged = all_judged_models()
+    # among so many results at least ten are graded ones
+    enough = TOP + len(frozenset(searcher.index.ids) - judged)
     found = []
     for problem in problems:
         try:
-            results = searcher.search(read_graded(searcher, problem), top=len(searcher.index.ids)).results
+            results = searcher.search(read_graded(searcher, problem), top=enough).results
         except InputError:
             results = ()
         graded = [r for r in results if r.model.id in judged][:TOP]
