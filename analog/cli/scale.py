@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from analog.cli import options
 from analog.cli.output import as_json, data, progress, wrapped
+
+if TYPE_CHECKING:
+    from analog.scale.regime import RegimeCheck
+
+FORMATS = (".svg", ".png")
 
 PrincipleArgument = Annotated[str, typer.Argument(metavar="PRINCIPLE", help="Id of a principle record.")]
 WithOption = Annotated[
@@ -59,9 +65,7 @@ def scale(
 
         natural = evaluate_model(principle, find_model(model, corpus_folder(corpus)))
     if plot is not None:
-        from analog.scale.plot import draw
-
-        told = draw({"given": check} | ({model: natural} if model and natural else {}), plot, replace=overwrite)
+        told = _drawn({"given": check} | ({model: natural} if model and natural else {}), plot, overwrite)
         progress(f"Drawn in {plot}: {told}")
     if as_json_wanted:
         record = check.to_dict()
@@ -76,3 +80,18 @@ def scale(
         data(f"In the model {model}:")
         for indent, first, text in lines(natural, brief=True):
             data(wrapped(text, indent, first))
+
+
+def _drawn(checks: Mapping[str, RegimeCheck], path: Path, overwrite: bool) -> str:
+    """Write the figure of the checks; what it shows, in sentences."""
+    from analog.errors import UsageError
+    from analog.figures.regime import regime
+    from analog.files import check_target, write_bytes
+
+    ending = path.suffix.lower()
+    if ending not in FORMATS:
+        raise UsageError(f"expected a figure ending in {' or '.join(FORMATS)}, found {path.name!r}")
+    check_target(path, replace=overwrite)
+    figure = regime(checks)
+    write_bytes(path, figure.png if ending == ".png" else figure.svg.encode(), replace=overwrite)
+    return figure.description

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+import re
 from pathlib import Path
 
 import pytest
@@ -169,14 +170,28 @@ def test_the_same_check_gives_the_same_file(tmp_path: Path) -> None:
     assert (tmp_path / "a.svg").read_bytes() == (tmp_path / "b.svg").read_bytes()
 
 
-def test_markup_in_a_title_stays_text(tmp_path: Path) -> None:
+def test_nothing_of_a_figure_is_cut(tmp_path: Path) -> None:
+    """Every text begins inside the picture, the lowest line with its height above the edge."""
     pytest.importorskip("matplotlib")
-    from analog.scale.plot import draw
+    path = tmp_path / "figure.svg"
+    run(*SIEVE, "--plot", str(path))
+    svg = path.read_text(encoding="utf-8")
+    box = re.search(r'viewBox="0 0 ([\d.]+) ([\d.]+)"', svg)
+    assert box is not None
+    places = re.findall(r'<text [^>]*x="([\d.-]+)" y="([\d.-]+)"', svg)
+    assert len(places) >= 3
+    for x, y in places:
+        assert 0 <= float(x) < float(box[1])
+        assert 0 < float(y) < float(box[2])
+
+
+def test_markup_in_a_title_stays_text() -> None:
+    pytest.importorskip("matplotlib")
+    from analog.figures.regime import regime
 
     named = principle(title="<script>alert(1)</script> $\\frac{x$")
     check = evaluate("small-enough", {"particle diameter": "1 um", "gap width": "2 um"}, {"small-enough": named})
-    draw({"given": check}, tmp_path / "figure.svg")
-    assert "<script>" not in (tmp_path / "figure.svg").read_text(encoding="utf-8")
+    assert "<script>" not in regime({"given": check}).svg
 
 
 def test_a_figure_is_never_written_over_another_unasked(tmp_path: Path) -> None:
