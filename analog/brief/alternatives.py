@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from analog.brief.content import Alternative
-from analog.brief.language import counted, joined
 from analog.explain.explanation import Explanation, principles_of
+from analog.explain.sentences import counted_in_words as counted
+from analog.explain.sentences import joined
 from analog.rank.calibration import chance
 
 COUNT = 5

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from analog.brief.content import Analogue, Break, Criterion, Line, Pairing, Reference, Step, Term
 from analog.brief.experiments import experiments
-from analog.brief.language import counted, joined, lowered, quantity_text, sentence, units_told, with_article
+from analog.brief.language import quantity_text, typeset
 from analog.brief.scale_part import checks_of, cited, scale_part
 from analog.brief.substitution import Substitutes, SupplyNeed, kind_of, mend_options, substitutions
 from analog.explain.explanation import Correspondence, Explanation
+from analog.explain.sentences import counted_in_words as counted
+from analog.explain.sentences import joined, lowered, sentence, with_article
 from analog.explain.surroundings import Surroundings
 from analog.explain.verdict import SEVERITY, TransitionVerdict, Verdict
 from analog.model.types import Model, Principle, PrincipleReason, Source, Transition, TriggerReason
@@ -50,7 +52,7 @@ class Teller:
     @cached_property
     def substitutes(self) -> Substitutes:
         """Options from the whole corpus and the thesaurus."""
-        return Substitutes(self.models, self.kinds)
+        return Substitutes(self.models, self.kinds, self.surroundings)
 
     def checks(self, result: Explanation) -> tuple[ScaleCheck, ...]:
         """The scale checks of a result, on both sides."""
@@ -65,11 +67,11 @@ class Teller:
             title=model.title,
             organism=model.organism.common,
             latin=model.organism.latin or "",
-            summary=Line(text=model.summary, basis="model"),
+            summary=_line(model.summary, "model"),
             purpose=purpose.text,
             before=model.state(purpose.initial).text,
             after=model.state(purpose.objective).text,
-            place=sentence(model.habitat.text),
+            place=sentence(typeset(model.habitat.text)),
             score=round(result.score, 3),
             chance=round(chance(result.score), 3),
             terms=tuple(
@@ -80,17 +82,19 @@ class Teller:
             outlook=outlook(result.transitions),
             pairings=tuple(_pairing(c, self.kinds) for c in result.correspondences),
             steps=tuple(_step(model, verdict, self.principles) for verdict in result.transitions),
-            carries_over=tuple(v.text for v in result.transitions if v.on_course and v.verdict == "carries over"),
+            carries_over=tuple(dict.fromkeys(
+                v.text for v in result.transitions if v.on_course and v.verdict == "carries over"
+            )),
             substitutions=substitutions(result, self.surroundings, self.substitutes),
             breaks=tuple(self._breaks(result)),
             scale=scale_part(result, self.problem, checks),
             principles=tuple(_principles(model, self.principles)),
             figures=tuple(_figures(model)),
             differences=tuple(_differences(model, self.problem)),
-            limits=tuple(Line(text=f"{limit.about.capitalize()}: {limit.text}", basis=limit.source or "model")
+            limits=tuple(_line(f"{limit.about.capitalize()}: {limit.text}", limit.source or "model")
                          for limit in model.limits),
-            precedents=tuple(Line(text=precedent.text, basis=precedent.source) for precedent in model.precedents),
-            disputes=tuple(Line(text=dispute.text, basis=", ".join(dispute.sources)) for dispute in model.disputes),
+            precedents=tuple(_line(precedent.text, precedent.source) for precedent in model.precedents),
+            disputes=tuple(_line(dispute.text, ", ".join(dispute.sources)) for dispute in model.disputes),
             cautions=tuple(c for c in result.cautions if not c.startswith(("Contested:", "Limit ("))),
             experiments=experiments(result, self.problem, checks, self.substitutes),
             criteria=_criteria(model),
@@ -104,7 +108,7 @@ class Teller:
                 if ground.verdict == "breaks":
                     mend = self._mend(result.model, transitions[verdict.id], ground.text)
                     where = "" if verdict.on_course else " (beside the primary course)"
-                    yield Break(step=verdict.text + where, what=sentence(units_told(ground.text)), mend=mend)
+                    yield Break(step=verdict.text + where, what=sentence(typeset(ground.text)), mend=mend)
 
     def _mend(self, model: Model, transition: Transition, ground: str) -> str:
         """What would mend a step that breaks for this reason; the honest word where nothing is recorded."""
@@ -146,7 +150,7 @@ def outlook(verdicts: Sequence[TransitionVerdict]) -> str:
         text = text.replace(f"Of the {counted(len(course), 'step')} of the course, ", "In the course, ")
     if counts["breaks"]:
         first = next(v for v in course if v.verdict == "breaks")
-        text += f" The first to break is “{first.text}”: {units_told(first.grounds[0].text)}."
+        text += f" The first to break is “{first.text}”: {typeset(first.grounds[0].text)}."
     return text
 
 
@@ -180,7 +184,7 @@ def _step(model: Model, verdict: TransitionVerdict, principles: Mapping[str, Pri
     transition = next(t for t in model.transitions if t.id == verdict.id)
     why = []
     for reason in transition.reasons:
-        text = sentence(reason.note)
+        text = sentence(typeset(reason.note))
         if isinstance(reason, PrincipleReason):
             record = principles.get(reason.principle)
             text = f"{record.title if record else reason.principle.replace('-', ' ').capitalize()}: {lowered(text)}"
@@ -189,12 +193,23 @@ def _step(model: Model, verdict: TransitionVerdict, principles: Mapping[str, Pri
         why.append(text)
     return Step(
         text=transition.text,
-        leads_to=model.state(transition.to_state).text,
+        leads_to=typeset(model.state(transition.to_state).text),
         verdict=verdict.verdict,
-        grounds=tuple(_told(ground.verdict, ground.text, transition) for ground in verdict.grounds),
-        why_in_nature=tuple(why),
+        grounds=_once(_told(ground.verdict, ground.text, transition) for ground in verdict.grounds),
+        why_in_nature=_once(why),
         on_course=verdict.on_course,
     )
+
+
+def _once(texts: Iterable[str]) -> tuple[str, ...]:
+    """Sentences without those that another one says too: the same again, or its beginning."""
+    found = list(dict.fromkeys(texts))
+
+    def told_by_another(text: str) -> bool:
+        stem = text.removesuffix(".")
+        return any(other != text and re.match(rf"{re.escape(stem)}(?=[:,;.]|$)", other) for other in found)
+
+    return tuple(text for text in found if not told_by_another(text))
 
 
 _SUPPLIED = re.compile(
@@ -206,7 +221,7 @@ _SUPPLIED = re.compile(
 
 def _told(verdict: str, text: str, transition: Transition) -> str:
     """A ground as a sentence; a condition begins with "if" and says what stays, not what must."""
-    text = units_told(text)
+    text = typeset(text)
     text = re.sub(r"^works( only)? at least ([^,;]+)", r"works\1 at \2 and above", text)
     text = re.sub(r"^works( only)? at most ([^,;]+)", r"works\1 at \2 and below", text)
     if verdict != "carries over if":
@@ -216,10 +231,19 @@ def _told(verdict: str, text: str, transition: Transition) -> str:
         named = {", ".join(need.instead): need.instead for need in transition.needs if isinstance(need, SupplyNeed)}
         choice = joined(named.get(supplied["instead"] or "", (supplied["instead"] or "",)), "or")
         text = f"{supplied['what']} is supplied{f', or in its place {choice}' if choice else ''}"
-        text += f": {lowered(supplied['note'])}" if supplied["note"] else ""
+        notes = re.split(
+            rf"; (?:needs|driven by|set off by|[^;]+ works with) {re.escape(supplied['what'])}(?::\s*|(?=;)|$)",
+            supplied["note"] or "",
+        )
+        told = "; ".join(_once(lowered(note) for note in notes if note))
+        text += f": {told}" if told else ""
     text = re.sub(r"^([^;()]+?) must stay ", r"\1 stays ", text)
     text = re.sub(r" is kept (at (?:least|most)) ", r" is kept to \1 ", text)
     return sentence(f"if {text}")
+
+
+def _line(text: str, basis: str) -> Line:
+    return Line(text=typeset(text), basis=basis)
 
 
 def _figures(model: Model) -> Iterator[Line]:

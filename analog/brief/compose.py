@@ -6,20 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from analog.brief.alternatives import alternatives
 from analog.brief.analogue import Teller
-from analog.brief.content import Analogue, Brief, Condition, Cover, Line, ProblemPart, Summary
+from analog.brief.content import UNKNOWN, Analogue, Brief, Condition, Cover, Line, ProblemPart, Summary
 from analog.brief.hazards import STANDING, hazards
-from analog.brief.language import (
-    condition_text,
-    counted,
-    fact_sentence,
-    in_words,
-    joined,
-    lowered,
-    sentence,
-    shortened,
-    the,
-)
+from analog.brief.language import condition_text
 from analog.explain.explanation import Explanation
+from analog.explain.sentences import counted_in_words as counted
+from analog.explain.sentences import definite, fact_words, in_words, joined, lowered, sentence, shortened
 from analog.model.facts import parse_fact
 from analog.problem.types import Problem, ProblemPurpose, Thing
 from analog.rank.calibration import chance
@@ -72,7 +64,7 @@ def _problem(teller: Teller) -> ProblemPart:
     names = {thing.id: thing.name for thing in problem.things}
 
     def told(fact: str) -> str:
-        return sentence(fact_sentence(parse_fact(fact), lambda thing: names.get(thing, thing)))
+        return sentence(fact_words(parse_fact(fact), names))
 
     return ProblemPart(
         text=problem.text,
@@ -92,16 +84,16 @@ def _readings(teller: Teller) -> Iterator[str]:
         verb = purpose.verb.replace("-", " ")
         place = ""
         if purpose.where is not None:
-            place = f" {purpose.where.relation} {the(problem.thing(purpose.where.part).name)}"
-        thing = the(problem.thing(purpose.object).name)
+            place = f" {purpose.where.relation} {definite(problem.thing(purpose.where.part).name)}"
+        thing = definite(problem.thing(purpose.object).name)
         if purpose.negated:
             far = purpose.where is not None and purpose.where.relation == "from"
             what = f"away{place}, or from coming about at all" if far else f"away, or from coming about{place}"
             yield f"The purpose is to keep {thing} {what} (function “{verb}”)."
         else:
             yield f"The purpose is to {verb} {thing}{place}."
-    known = [f"{the(thing.name)} counts as “{_kind(thing, teller)}”" for thing in problem.things if thing.kind]
-    unknown = [the(thing.name) for thing in problem.things if not thing.kind]
+    known = [f"{definite(thing.name)} counts as “{_kind(thing, teller)}”" for thing in problem.things if thing.kind]
+    unknown = [definite(thing.name) for thing in problem.things if not thing.kind]
     if known:
         yield sentence(f"in the thesaurus, {joined(known)}")
     if unknown:
@@ -221,7 +213,7 @@ def _points(analogues: Sequence[Analogue]) -> Iterator[Line]:
             told = ", ".join(names[:4]) + more if more else joined(names)
             yield Line(text=f"{named}to be added or replaced: {told}." if named
                        else f"To be added or replaced: {told}.", basis="inferred")  # fmt: skip
-    decided = [b for a in analogues for b in a.scale.bounds if b.problem != "not known" and b.must_be[:2] != "no"]
+    decided = [b for a in analogues for b in a.scale.bounds if b.problem != UNKNOWN and b.bounded]
     if decided:
         counts = {o: sum(b.outcome == o for b in decided) for o in ("holds", "at the edge", "fails")}
         words = {"holds": ("holds", "hold"), "at the edge": ("is at the edge", "are at the edge"),
@@ -231,10 +223,10 @@ def _points(analogues: Sequence[Analogue]) -> Iterator[Line]:
                    basis="inferred")  # fmt: skip
     first = analogues[0]
     for dispute in first.disputes[:1]:
-        yield Line(text=f"Contested about {the(first.organism)}: {lowered(dispute.text)}", basis=dispute.basis)
+        yield Line(text=f"Contested about {definite(first.organism)}: {lowered(dispute.text)}", basis=dispute.basis)
     for limit in first.limits[:1]:
         kind, _, told = limit.text.partition(": ")
-        yield Line(text=f"A limit ({lowered(kind)}) of {the(first.organism)}: {lowered(told)}", basis=limit.basis)
+        yield Line(text=f"A limit ({lowered(kind)}) of {definite(first.organism)}: {lowered(told)}", basis=limit.basis)
     if first.experiments:
         title, stop = lowered(first.experiments[0].title), lowered(first.experiments[0].stop)
         yield Line(text=f"First to test: {title}. The result that would end the idea: {stop}", basis="inferred")

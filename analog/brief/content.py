@@ -22,6 +22,12 @@ BASES = {
 }
 """What a statement may rest on besides a listed source."""
 
+UNKNOWN = "not known"
+"""What stands for a number of the scale check that cannot be computed."""
+
+NO_BOUND = "no numeric bound"
+"""What stands where a principle names a number but no bound for it."""
+
 VerdictWord = Literal["carries over", "carries over if", "open", "breaks"]
 OutcomeWord = Literal["holds", "at the edge", "fails", "a value is missing", "no number bounds it"]
 
@@ -139,7 +145,7 @@ class Bound(Record):
     """One bound of one principle, put to nature and to the problem.
 
     nature, problem, must_be : for people, without unit. decides : the values of a quantity that would do, in words.
-    basis : the source of the bound.
+    missing : quantities of the problem that nobody gives. basis : the source of the bound.
     """
 
     step: str
@@ -151,7 +157,18 @@ class Bound(Record):
     must_be: str
     outcome: OutcomeWord
     decides: tuple[str, ...]
+    missing: tuple[str, ...]
     basis: str
+
+    @property
+    def bounded(self) -> bool:
+        """Whether a number bounds it."""
+        return self.must_be != NO_BOUND
+
+    @property
+    def says_something(self) -> bool:
+        """Whether it has a number of the problem, or a single value would decide it."""
+        return self.problem != UNKNOWN or bool(self.decides)
 
 
 class ScaleCheck(Record):

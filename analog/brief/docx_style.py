@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from analog.brief.document import Document, Heading
-from analog.brief.language import shortened
 from analog.errors import printable
+from analog.explain.sentences import shortened
 
 LONGEST_PROPERTY = 255
 """Signs that a core property of a package may have (as python-docx holds it)."""
@@ -45,6 +45,7 @@ def dress(opened: Any, document: Document, sheet: tuple[float, float], margin: f
     for paragraph in opened.paragraphs:
         if paragraph.style.name == "Heading 1" and paragraph.text in pages:
             paragraph.paragraph_format.page_break_before = True
+    _box(opened)
     for table in opened.tables:
         _table(table)
 
@@ -69,8 +70,31 @@ def _styles(opened: Any, points: Any) -> None:
         _border(opened.styles["Box"].element.get_or_add_pPr())
 
 
+def _box(opened: Any) -> None:
+    """Draw the items of a list that follows boxed text into its box.
+
+    Neighbouring paragraphs share one box only if their borders and indents are the same (ECMA-376 part 1, 17.3.1.24),
+    so the bullets stand at the edge of the text.
+    """
+    from docx.oxml.ns import qn
+    from docx.shared import Mm
+
+    inside = False
+    for paragraph in opened.paragraphs:
+        properties = paragraph._p.get_or_add_pPr()
+        listed = properties.find(qn("w:numPr")) is not None
+        inside = paragraph.style.name == "Box" or (inside and listed)
+        if not (inside and listed):
+            continue
+        _border(properties)
+        layout = paragraph.paragraph_format
+        layout.left_indent = layout.first_line_indent = Mm(0)
+        layout.tab_stops.add_tab_stop(Mm(4))
+        layout.space_after = Mm(1)
+
+
 def _border(properties: Any) -> None:
-    """A line round the paragraphs of a style, as ECMA-376 part 1, 17.3.1.24 (pBdr) has it."""
+    """A line round a paragraph, or the paragraphs of a style, as ECMA-376 part 1, 17.3.1.24 (pBdr) has it."""
     from docx.oxml import OxmlElement
     from docx.oxml.ns import qn
 

@@ -11,10 +11,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from analog.brief.content import Experiment
-from analog.brief.language import counted, fact_sentence, joined, lowered, sentence, span_text, the
+from analog.brief.language import span_text
 from analog.brief.scale_part import decided_groups
 from analog.brief.substitution import Substitutes, SupplyNeed, kind_of
 from analog.explain.explanation import Explanation
+from analog.explain.sentences import counted_in_words as counted
+from analog.explain.sentences import definite, fact_words, joined, lowered, sentence
 from analog.explain.verdict import TransitionVerdict
 from analog.model.facts import parse_fact
 from analog.model.types import PropertyNeed, SizeNeed, TemperatureNeed, Transition
@@ -85,7 +87,7 @@ def _of_needs(
                     Experiment(
                         title=f"Find out the {need.quantity} of the {thing}",
                         why=f"The step “{transition.text}” is open until this value is known.",
-                        build=f"Nothing yet: take samples of {the(thing)} as it is in use, across its usual spread.",
+                        build=f"Nothing yet: take samples of {definite(thing)} as in use, across its usual spread.",
                         measure=f"The {need.quantity}, on enough samples to tell its spread.",
                         stop=f"For most samples the value is not {asked} and cannot be brought there.",
                         basis=basis,
@@ -99,7 +101,7 @@ def _of_needs(
                 Experiment(
                     title=f"Vary the {need.quantity}",
                     why=f"The step “{transition.text}” works only while the {need.quantity} ({part}) is {asked}.",
-                    build=f"Test pieces with {the(need.quantity)} well inside, at and outside {asked}.",
+                    build=f"Test pieces with {definite(need.quantity)} well inside, at and outside {asked}.",
                     measure=sentence(f"whether the step ends as it should, that is, {reached}"),
                     stop=f"No test piece that can be made stays within {asked}, or inside and outside do not differ.",
                     basis=basis,
@@ -170,10 +172,10 @@ def _of_open_grounds(result: Explanation, transition: Transition, verdict: Trans
                 1.2,
                 transition.id,
                 Experiment(
-                    title=sentence(f"find out {the(quantity)}").rstrip("."),
+                    title=sentence(f"find out {definite(quantity)}").rstrip("."),
                     why=f"The step “{transition.text}” rests on another mechanism below it, which is open: {said}.",
                     build="Nothing yet: take samples as they are in use, across their usual spread.",
-                    measure=sentence(f"{the(quantity)}, on enough samples to tell its spread"),
+                    measure=sentence(f"{definite(quantity)}, on enough samples to tell its spread"),
                     stop=f"The value is not {asked or 'what that mechanism needs'} and cannot be brought there.",
                     basis="inferred",
                 ),
@@ -234,7 +236,7 @@ def _whole_course(result: Explanation, problem: Problem) -> Experiment | None:
     if not course:
         return None
     names = {thing.id: thing.name for thing in problem.things}
-    wanted = [fact_sentence(parse_fact(fact), lambda thing: names.get(thing, thing)) for fact in problem.objective]
+    wanted = [fact_words(parse_fact(fact), names) for fact in problem.objective]
     conditions = joined([f"“{condition.text}”" for condition in problem.conditions])
     change = joined(wanted) if wanted else lowered(result.model.state(_objective(result)).text)
     under = f"under the given conditions ({conditions})" if conditions else "under the conditions of use"

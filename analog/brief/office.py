@@ -28,7 +28,7 @@ MILLIMETRES: Mapping[Paper, tuple[float, float]] = {"a4": (210.0, 297.0), "lette
 """Width and height of a sheet: ISO 216 and ANSI/ASME Y14.1."""
 
 MARGIN = 20.0
-HIGHEST_FIGURE = 150.0
+HIGHEST_FIGURE = 140.0
 """Millimetres a figure may be high, so that its caption stays on its page."""
 
 LONGEST_WHOLE_ROW = 2400

@@ -5,10 +5,11 @@ Every section begins with a word on what it rests on, and none is left empty: wh
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from analog.brief.alternatives import TERM_NAMES
-from analog.brief.content import BASES, Analogue, Brief, Experiment, Line
+from analog.brief.content import BASES, UNKNOWN, Analogue, Bound, Brief, Experiment, Line, Option
 from analog.brief.document import (
     Block,
     Box,
@@ -25,7 +26,8 @@ from analog.brief.document import (
     plain,
 )
 from analog.brief.draft import MOST_REGIMES
-from analog.brief.language import counted, joined, sentence
+from analog.explain.sentences import counted_in_words as counted
+from analog.explain.sentences import definite, joined, sentence
 
 MARKS = {"carries over": "+", "carries over if": "?", "open": "o", "breaks": "x"}
 """A sign beside each verdict, for those who read without colour."""
@@ -243,19 +245,13 @@ def _substitutions(a: Analogue) -> Iterator[Block]:
     yield Paragraph(
         plain(
             "The natural system works with these, and the problem has no counterpart for them (inferred). Each option "
-            "says who names it; options from the thesaurus are starting points for thought, not proposals."
+            "says who names it; usual means are starting points for thought, not proposals."
         ),
         small=True,
     )
     rows = []
     for row in a.substitutions:
-        options = [
-            (
-                Run(f"{option.text} "),
-                Run(f"({option.origin}{'' if option.basis in BASES else ', ' + option.basis})", "small"),
-            )
-            for option in row.options
-        ]
+        options = _options(row.options)
         note = plain(row.note, "small") if row.note else ""
         rows.append(
             (
@@ -267,6 +263,15 @@ def _substitutions(a: Analogue) -> Iterator[Block]:
     yield Table(
         "Substitution table", ("In nature", "What it does there", "Engineering options"), tuple(rows), (20, 34, 46)
     )
+
+
+def _options(options: Sequence[Option]) -> list[Text]:
+    """Options with where they come from, those of one origin in one line."""
+    by_origin: dict[str, list[str]] = {}
+    for option in options:
+        origin = f"{option.origin}{'' if option.basis in BASES else ', ' + option.basis}"
+        by_origin.setdefault(origin, []).append(option.text)
+    return [(Run(f"{'; '.join(texts)} "), Run(f"({origin})", "small")) for origin, texts in by_origin.items()]
 
 
 def _breaks(a: Analogue) -> Iterator[Block]:
@@ -292,7 +297,10 @@ def _breaks(a: Analogue) -> Iterator[Block]:
 def _scale(a: Analogue) -> Iterator[Block]:
     yield Heading(3, "Scale check", f"{a.id}-scale")
     check = a.scale
-    if check.bounds:
+    if check.note:
+        yield Paragraph(plain(check.note))
+    shown = [bound for bound in check.bounds if bound.says_something]
+    if shown:
         yield Paragraph(
             plain(
                 "Each bound is a number without unit, computed from nature's figures and from those of the problem; "
@@ -300,21 +308,20 @@ def _scale(a: Analogue) -> Iterator[Block]:
             ),
             small=True,
         )
-        rows = []
-        for b in check.bounds:
-            rows.append(
-                (
-                    cell(b.principle, plain(f"{b.group} = {b.formula}", "small")),
-                    cell(b.nature),
-                    cell(b.problem),
-                    cell(b.must_be, plain(f"[{b.basis}]", "small")),
-                    cell(plain(b.outcome, "verdict"), *(sentence(text) for text in b.decides)),
-                )
+        rows = tuple(
+            (
+                cell(b.principle, plain(f"{b.group} = {b.formula}", "small")),
+                cell(b.nature),
+                cell(b.problem),
+                cell(b.must_be, plain(f"[{b.basis}]", "small")),
+                cell(plain(b.outcome, "verdict"), *(sentence(text) for text in b.decides)),
             )
+            for b in shown
+        )
         yield Table(
             "Bounds of the principles behind the course",
             ("Principle and number", "In nature", "Here", "Must be", "Result"),
-            tuple(rows),
+            rows,
             (32, 14, 14, 18, 22),
         )
         for number in range(1, MOST_REGIMES + 1):
@@ -322,13 +329,35 @@ def _scale(a: Analogue) -> Iterator[Block]:
     if check.inputs:
         yield Paragraph(plain("Values used on the side of the problem:"))
         yield Listing(tuple(plain(sentence(text)) for text in check.inputs))
-    if check.note:
-        yield Paragraph(plain(check.note))
-    elif not check.bounds:
-        yield Paragraph(plain("Nothing could be computed."))
+    yield from _to_find_out([bound for bound in check.bounds if not bound.says_something])
     if check.conditions:
         yield Paragraph(plain("Conditions in words, which no number decides (from the records of the principles):"))
         yield Listing(tuple(plain(sentence(line.text)) for line in check.conditions))
+
+
+def _to_find_out(bounds: Sequence[Bound]) -> Iterator[Block]:
+    """The bounds that nothing can be said of yet, by principle, and the values that would change that."""
+    if not bounds:
+        return
+    told: dict[str, dict[tuple[str, ...], list[str]]] = {}
+    for bound in bounds:
+        must = f", must be {bound.must_be}" if bound.bounded else ", without a numeric bound"
+        nature = f"in nature {bound.nature}" if bound.nature != UNKNOWN else "not known in nature either"
+        told.setdefault(bound.principle, {}).setdefault(bound.missing, []).append(f"{bound.group} ({nature}{must})")
+    asked = Counter(name for bound in bounds for name in bound.missing)
+    first = [name for name, number in asked.most_common(1) if number > 1]
+    most = f" The value that is wanted most often is the {first[0]}." if first else ""
+    yield Paragraph(plain(f"What to find out, so that more can be computed:{most}"))
+    items = []
+    for principle, wanted in told.items():
+        pieces = [
+            f"{joined(groups)} {'needs' if len(groups) == 1 else 'need'} {joined([definite(n) for n in missing])}"
+            if missing
+            else f"{joined(groups)} cannot be computed from the numbers given"
+            for missing, groups in wanted.items()
+        ]
+        items.append((Run(f"{principle}: ", "strong"), Run(sentence("; ".join(pieces)))))
+    yield Listing(tuple(items))
 
 
 def _evidence(a: Analogue) -> Iterator[Block]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from analog.brief.content import Bound, Line, OutcomeWord, ScaleCheck
-from analog.brief.language import counted, joined
+from analog.brief.content import UNKNOWN, Bound, Line, OutcomeWord, ScaleCheck
 from analog.explain.explanation import Explanation
+from analog.explain.sentences import counted_in_words as counted
 from analog.model.types import Principle, Source
 from analog.problem.types import Problem, Thing
 from analog.scale.check import ScaleCheck as Check
@@ -23,9 +23,6 @@ OUTCOMES: dict[str, OutcomeWord] = {
 
 MOST_AUTHORS = 3
 """Authors named in a short reference."""
-
-MOST_ASKED = 6
-"""Missing quantities named in the note; the command line lists them all."""
 
 
 def roles_of_result(result: Explanation, problem: Problem) -> dict[str, Thing]:
@@ -83,6 +80,7 @@ def _bounds(check: Check, step: str) -> Iterator[Bound]:
             must_be=group.bound_text,
             outcome=OUTCOMES[group.status],
             decides=tuple(decision.text for decision in group.decisions if decision.decides),
+            missing=tuple(dict.fromkeys(symbol_of(principle, symbol).name for symbol in group.missing)),
             basis=f"{cited(source)}{memory}".replace("from memory, from memory", "from memory") if source else "model",
         )
 
@@ -106,25 +104,15 @@ def _origin(origin: str, where: str) -> str:
 
 
 def _note(problem: Problem, checks: Sequence[Check], bounds: Sequence[Bound]) -> str:
-    """Why nothing, or not everything, is computed, and which quantities would change that."""
+    """Why nothing is computed on the problem's side; "" where something is."""
     if not checks:
         return "The steps of this model rest on no principle with an equation, so there is nothing to compute."
-    asked = list(dict.fromkeys(name for check in checks for name in _missing(check)))
-    wanted = f" To compute more, give {joined(asked[:MOST_ASKED], 'or')}." if asked else ""
-    if any(bound.problem != "not known" for bound in bounds):
-        return wanted.strip()
+    if any(bound.problem != UNKNOWN for bound in bounds):
+        return ""
     if not has_numbers(problem):
-        return f"The problem gives no number, so nothing could be computed on its side.{wanted}"
+        return "The problem gives no number, so nothing could be computed on its side."
     told = counted(len({check.principle for check in checks}), "principle")
-    return f"The numbers of the problem decide none of the bounds of the {told} behind the course.{wanted}"
-
-
-def _missing(check: Check) -> Iterator[str]:
-    """What the problem would have to say for the bounded groups of a check."""
-    for group in check.problem.groups:
-        if group.bound is not None and group.status == "missing":
-            for symbol in group.missing:
-                yield symbol_of(check.problem.principle, symbol).name
+    return f"The numbers of the problem decide none of the bounds of the {told} behind the course."
 
 
 def decided_groups(checks: Sequence[Check]) -> list[tuple[Check, GroupCheck]]:

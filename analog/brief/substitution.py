@@ -1,9 +1,9 @@
 """What could stand in for the parts and supplies that a natural system has and the problem lacks.
 
-Options come, in this order, from the model's own needs, from other models that need the same thing, from published
-precedents that name it, and from the engineered things of the thesaurus: kinds of the part's kind first, then others
-of the same family where the family is narrow enough to mean something. Where that is too little, published precedents
-of other models that work with the same kind of part by the same principle are named, then the nearest engineered kinds.
+Options come, in this order, from the model's own needs, from other models that need the same thing in the same role,
+from published precedents that name it, and from the usual engineered means for such a kind (`usual_means`). Where that
+is too little, published precedents of other models are named that work with the same kind of part by the same
+principle. Kinds that are only near in the thesaurus are not named: an option without the role is worse than none.
 """
 
 from __future__ import annotations
@@ -13,11 +13,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from analog.brief.content import Option, Substitution
-from analog.brief.language import counted, fact_sentence, joined, the
+from analog.brief.usual_means import means_for, ruled_out
 from analog.explain.explanation import CarryOver, Explanation, principles_of
+from analog.explain.sentences import counted_in_words as counted
+from analog.explain.sentences import definite, fact_words, joined, names_of
 from analog.explain.surroundings import Surroundings
 from analog.model.facts import parse_fact
-from analog.model.types import EnergyNeed, FlowNeed, MediumNeed, Model
+from analog.model.types import EnergyNeed, FlowNeed, MediumNeed, Model, PrincipleReason, Transition
 from analog.model.words import overlap, words
 from analog.vocabulary.kinds import Kinds
 
@@ -25,26 +27,26 @@ ENOUGH = 2
 """Options that make a choice; a row with fewer says so."""
 
 MOST, MOST_RELATIONS = 5, 3
-MOST_OF_ONE_SOURCE = 3
-NARROW, NARROW_FAMILY = 0.55, 0.9
-"""Strength of a kind (see `Kinds.strength`) from which on what is below it, and what is beside, is worth naming."""
+MOST_OF_OTHERS = 2
+"""Options taken from the needs of other models."""
 
-ENGINEERED = "kinds-engineering.ttl"
-"""The part of the thesaurus that holds engineered things."""
-
-NEAR = 0.65
-"""Likeness of kinds from which on one is worth naming for the other where nothing nearer is known."""
-
-LAST_RESORTS = ("a published precedent of the model", "near ")
-"""Beginnings of the origins that are told only where too little else is."""
-
-TROUBLES = ("contaminant", "foreign-body", "obstacle", "damage")
-"""Kinds of what nobody would build."""
+LAST_RESORT = "a published precedent of the model"
+"""Beginning of the origins that are told only where too little else is."""
 
 BUILT = "structure"
-"""Only things of this kind are replaced by engineered things of the thesaurus: no ice, wind or animal is."""
+"""What is built; a precedent of another model that has such a part says something about it."""
 
 SupplyNeed = MediumNeed | FlowNeed | EnergyNeed
+
+
+@dataclass(frozen=True)
+class _Named:
+    """Something that a model names in place of what one of its steps needs."""
+
+    text: str
+    model: str
+    principles: frozenset[str]
+    verbs: frozenset[str]
 
 
 @dataclass(frozen=True)
@@ -53,97 +55,87 @@ class Substitutes:
 
     models: Mapping[str, Model]
     kinds: Kinds
+    surroundings: Surroundings
 
     @cached_property
-    def _instead(self) -> dict[str, list[tuple[str, str]]]:
-        """Kind needed -> (what engineers might use in its place, id of the model that says so)."""
-        found: dict[str, list[tuple[str, str]]] = {}
+    def _instead(self) -> dict[str, list[_Named]]:
+        """Kind needed -> what engineers might use in its place, and in which role."""
+        found: dict[str, list[_Named]] = {}
         for name in self.models:
+            verbs = frozenset(purpose.verb for purpose in self.models[name].purposes)
             for transition in self.models[name].transitions:
+                principles = _principles_of_step(transition)
                 for need in transition.needs:
                     if isinstance(need, SupplyNeed):
-                        found.setdefault(kind_of(need), []).extend((text, name) for text in need.instead)
+                        named = [_Named(text, name, principles, verbs) for text in need.instead]
+                        found.setdefault(kind_of(need), []).extend(named)
         return found
 
     def options(
-        self, model: Model, name: str, kind: str, instead: Sequence[str] = (), *, part: bool = False
+        self, model: Model, name: str, kind: str, instead: Sequence[str] = (), part: str = ""
     ) -> tuple[Option, ...]:
-        """Options for something called `name`, of this kind.
+        """Options for something called `name`, of this kind; what the problem rules out comes last or not at all.
 
-        instead : what the model itself names for it. part : it is a thing to build, so that the engineered things of
-        its kind may stand in; a kind of energy or water would not.
+        instead : what the model itself names for it. part : its id, where it is a part of the model.
         """
         found: dict[str, Option] = {}
+        hindered: dict[str, Option] = {}
         for option in self._options(model, name, kind, instead, part):
-            if option.origin.startswith(LAST_RESORTS) and len(found) >= ENOUGH:
-                break  # whole devices and distant kinds, told only where nothing nearer is known
-            found.setdefault(option.text.lower(), option)
-        return tuple(found.values())[:MOST]
+            if option.origin.startswith(LAST_RESORT) and len(found) >= ENOUGH:
+                break  # whole devices, told only where nothing nearer is known
+            lacking = ruled_out(option.text, self.surroundings)
+            if not lacking:
+                found.setdefault(option.text.lower(), option)
+            elif option.basis == "model":
+                origin = f"{option.origin}; only if it can do without {lacking}, which the problem rules out"
+                hindered.setdefault(option.text.lower(), option.model_copy(update={"origin": origin}))
+        return (*found.values(), *hindered.values())[:MOST]
 
-    def _options(self, model: Model, name: str, kind: str, instead: Sequence[str], part: bool) -> Iterator[Option]:
+    def _options(self, model: Model, name: str, kind: str, instead: Sequence[str], part: str) -> Iterator[Option]:
         for text in instead:
             yield Option(text=text, basis="model", origin="named in this model")
-        yield from self._of_other_models(model, kind)
+        yield from self._of_other_models(model, kind, part)
         for precedent in model.precedents:
             if len(words(name) & words(precedent.text)) >= min(2, len(words(name))) > 0:
                 yield Option(text=precedent.text, basis=precedent.source, origin="a published precedent of this model")
-        if not part or not self.kinds.known(kind):
-            return
-        if self.kinds.is_a(kind, BUILT):
-            yield from self._of_thesaurus(kind)
-        yield from self._of_precedents_elsewhere(model, kind)
-        if self.kinds.is_a(kind, BUILT):
-            yield from self._near_in_thesaurus(kind)
+        row = means_for(kind, self.kinds)
+        if row is not None:
+            label = self.kinds.label(row.kind)
+            for text in row.means:
+                yield Option(text=text, basis="practice", origin=f"common practice for {label}")
+        if part and self.kinds.is_a(kind, BUILT):
+            yield from self._of_precedents_elsewhere(model, kind)
 
-    def _of_other_models(self, model: Model, kind: str) -> Iterator[Option]:
-        """What models with the same function, or resting on a shared principle, name for the same need."""
-        verbs, principles = {purpose.verb for purpose in model.purposes}, principles_of(model)
-        named: dict[str, tuple[float, str]] = {}
-        for text, source in self._instead.get(kind, ()):
-            other = self.models[source]
-            shared = overlap(principles, principles_of(other))
-            if source != model.id and shared and any(p.verb in verbs for p in other.purposes):
-                named.setdefault(text, (shared, source))
-        nearest = sorted(named.items(), key=lambda item: (-item[1][0], item[1][1]))
-        for text, (_, source) in nearest[:MOST_OF_ONE_SOURCE]:
+    def _of_other_models(self, model: Model, kind: str, part: str) -> Iterator[Option]:
+        """What other models name for the same need in the same role.
+
+        The role is the same where the step that needs it rests on a principle of a step here that works with it; for
+        a form of energy, which any step may use, the models must serve the same function too.
+        """
+        roles = [t for t in model.transitions if _works_with(t, kind, part)] or list(model.transitions)
+        mine = frozenset(name for transition in roles for name in _principles_of_step(transition))
+        verbs = {purpose.verb for purpose in model.purposes}
+        named: dict[str, tuple[bool, float, str]] = {}
+        for other in self._instead.get(kind, ()):
+            shared, same_verb = overlap(mine, other.principles), bool(verbs & other.verbs)
+            if other.model != model.id and shared and (same_verb or self.kinds.is_a(kind, BUILT)):
+                named.setdefault(other.text, (same_verb, shared, other.model))
+        nearest = sorted(named.items(), key=lambda item: (not item[1][0], -item[1][1], item[1][2]))
+        for text, (_, _, source) in nearest[:MOST_OF_OTHERS]:
             yield Option(text=text, basis="inferred", origin=f"named for the same need in the model {source}")
 
-    def _of_thesaurus(self, kind: str) -> Iterator[Option]:
-        label = self.kinds.label(kind)
-        if self.kinds.strength(kind) >= NARROW:
-            for narrower in self._engineered_below(kind)[:MOST_OF_ONE_SOURCE]:
-                origin = f"a kind of {label} in the thesaurus"
-                yield Option(text=self.kinds.label(narrower), basis="inferred", origin=origin)
-        for family in self.kinds.broader(kind):
-            if self.kinds.strength(family) >= NARROW_FAMILY:
-                for relative in [k for k in self.kinds.narrower(family) if self._is_engineered(k) and k != kind][:2]:
-                    origin = f"of the same family as {label} in the thesaurus ({self.kinds.label(family)})"
-                    yield Option(text=self.kinds.label(relative), basis="inferred", origin=origin)
-
-    def _near_in_thesaurus(self, kind: str) -> Iterator[Option]:
-        """The engineered kinds most like it, with the kind under which both meet."""
-        label = self.kinds.label(kind)
-        near = [(self.kinds.similarity(kind, other), other) for other in self._engineered]
-        for similarity, other in sorted(near, key=lambda pair: (-pair[0], pair[1]))[:ENOUGH]:
-            if similarity >= NEAR:
-                met = self.kinds.meeting(kind, other)[1] or kind
-                origin = f"near {label} in the thesaurus, where both count as {self.kinds.label(met)}"
-                yield Option(text=self.kinds.label(other), basis="inferred", origin=origin)
-
-    @cached_property
-    def _engineered(self) -> tuple[str, ...]:
-        return tuple(kind for kind in self.kinds.all() if self._is_engineered(kind))
-
     def _of_precedents_elsewhere(self, model: Model, kind: str) -> Iterator[Option]:
-        """Precedents of models with the same kind of part and a shared principle, if they name it."""
+        """Precedents of models with the same kind of part and a shared principle or function, if they name it."""
         mine, label = principles_of(model), words(self.kinds.label(kind))
+        verbs = {purpose.verb for purpose in model.purposes}
         for name in self._with_part.get(kind, ()):
             other = self.models[name]
-            if name != model.id and mine & principles_of(other):
+            same_verb = any(purpose.verb in verbs for purpose in other.purposes)
+            if name != model.id and mine & principles_of(other) and same_verb:
                 for precedent in other.precedents:
-                    if not label & words(precedent.text):
+                    if not label <= words(precedent.text):
                         continue
-                    origin = f"a published precedent of the model {name}, which has such a part too"
+                    origin = f"{LAST_RESORT} {name}, which has such a part too"
                     yield Option(text=precedent.text, basis="inferred", origin=origin)
 
     @cached_property
@@ -156,17 +148,16 @@ class Substitutes:
                     found.setdefault(kind, []).append(name)
         return found
 
-    def _is_engineered(self, kind: str) -> bool:
-        """An engineered thing, and no complaint: the same part of the thesaurus holds the nouns of both."""
-        wanted = not any(self.kinds.is_a(kind, trouble) for trouble in TROUBLES)
-        return wanted and bool(self.kinds.record(kind)["file"] == ENGINEERED)
 
-    def _engineered_below(self, kind: str) -> list[str]:
-        """Engineered kinds below, the nearest first; none for a kind so general that everything is one."""
-        if self.kinds.strength(kind) == 0:
-            return []
-        below = [k for k in self.kinds.descendants(kind) if self._is_engineered(k)]
-        return sorted(below, key=lambda k: (self.kinds.ancestors(k)[kind], k))
+def _principles_of_step(transition: Transition) -> frozenset[str]:
+    return frozenset(reason.principle for reason in transition.reasons if isinstance(reason, PrincipleReason))
+
+
+def _works_with(transition: Transition, kind: str, part: str) -> bool:
+    """Whether a step needs this kind, or a need of it or a reason for it speaks of this part."""
+    if any(isinstance(need, SupplyNeed) and kind_of(need) == kind for need in transition.needs):
+        return True
+    return bool(part) and any(getattr(need, "part", None) == part for need in transition.needs)
 
 
 def kind_of(need: SupplyNeed) -> str:
@@ -190,13 +181,13 @@ def substitutions(
 
 
 def _of_part(model: Model, carry: CarryOver, instead: Sequence[str], substitutes: Substitutes) -> Substitution:
-    names = {part.id: part.name for part in model.parts}
-    role = tuple(fact_sentence(parse_fact(text), lambda part: names.get(part, part)) for text in carry.relations)[
-        :MOST_RELATIONS
-    ]
-    options = substitutes.options(model, carry.name, carry.kind, instead, part=True)
+    names = names_of(model)
+    role = tuple(fact_words(parse_fact(text), names) for text in carry.relations)[:MOST_RELATIONS]
+    options = substitutes.options(model, carry.name, carry.kind, instead, part=carry.part)
     kinds = substitutes.kinds
-    return Substitution(name=carry.name, kind=kinds.label(carry.kind), role=role, options=options, note=_note(options))
+    built = kinds.is_a(carry.kind, BUILT)
+    label = kinds.label(carry.kind)
+    return Substitution(name=carry.name, kind=label, role=role, options=options, note=_note(options, built=built))
 
 
 def _of_supplies(
@@ -228,15 +219,17 @@ def _of_supplies(
         )
 
 
-def _note(options: Sequence[Option], *, living: bool = False) -> str:
+def _note(options: Sequence[Option], *, built: bool = True) -> str:
+    """What is said where a choice is lacking. built : it is a thing that somebody makes, or a supply."""
     if len(options) >= ENOUGH:
         return ""
-    if living and not options:
-        return (
-            "It is a living party to the mechanism: say who or what takes its role in the problem, or that nobody must."
-        )
-    found = "Only one option" if options else "No option"
-    return f"{found} is recorded for it in the models, the precedents or the thesaurus; ask whoever makes such parts."
+    if options:
+        return "No second option is recorded for it in the models, the precedents or common practice."
+    if not built:
+        return "Nobody builds this: name what plays its role in the problem, or show that nothing has to."
+    return (
+        "No option is recorded for it in the models, the precedents or common practice; ask whoever makes such parts."
+    )
 
 
 def mend_options(model: Model, kind: str, substitutes: Substitutes) -> str:
@@ -252,4 +245,4 @@ def mend_options(model: Model, kind: str, substitutes: Substitutes) -> str:
     if not options:
         return ""
     told = joined([f"{option.text} ({option.origin})" for option in options], "or")
-    return f"In place of {the(substitutes.kinds.label(kind))} something else might do the work: {told}."
+    return f"In place of {definite(substitutes.kinds.label(kind))} something else might do the work: {told}."

@@ -41,6 +41,8 @@ _SINGULARS = _words(
 )
 _DETERMINERS = _words("the a an its their his her this that these those each every any some no one")
 
+_VOWEL_SOUND = re.compile(r"^(?:[aeio]|u(?!ni|se|su|ti|bi)|hour|honest|heir|8|11|18)", re.IGNORECASE)
+
 _PREDICATES = {
     "part-of": "part of",
     "higher-pressure-than": "at a higher pressure than",
@@ -87,6 +89,25 @@ def capital(text: str) -> str:
     return text if any(letter.isupper() for letter in first) else text[:1].upper() + text[1:]
 
 
+def lowered(text: str) -> str:
+    """A text for the middle of a sentence: a capital first letter goes, unless an abbreviation or a name has it."""
+    return text[:1].lower() + text[1:] if text[1:2].islower() or text[:2] in {"A ", "I "} else text
+
+
+def shortened(text: str, most: int) -> str:
+    """A text, cut between words with an ellipsis where it is longer than `most` signs."""
+    text = " ".join(text.split())
+    if len(text) <= most:
+        return text
+    cut = text[: most - 1]
+    return f"{cut.rsplit(' ', 1)[0] if ' ' in cut[most // 2 :] else cut}…"
+
+
+def with_article(noun: str) -> str:
+    """ "an axle", "a part", "a unit"."""
+    return f"{'an' if _VOWEL_SOUND.match(noun) else 'a'} {noun}"
+
+
 def sentence(text: str) -> str:
     """A text as a sentence: capital first, one full stop."""
     clean = " ".join(text.split())
@@ -97,6 +118,19 @@ def counted(number: int, noun: str, plural: str = "") -> str:
     """ "1 step", "2 steps", "no steps"."""
     many = plural or noun + "s"
     return f"{number or 'no'} {noun if number == 1 else many}"
+
+
+_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+
+
+def in_words(number: int) -> str:
+    """ "three", "14": a number as it stands in running text."""
+    return _NUMBERS[number] if number < len(_NUMBERS) else str(number)
+
+
+def counted_in_words(number: int, noun: str, plural: str = "") -> str:
+    """ "one step", "three steps", "14 steps": a count for running text."""
+    return f"{in_words(number)} {noun if number == 1 else plural or noun + 's'}"
 
 
 def joined(names: Iterable[str], last: str = "and") -> str:

@@ -15,10 +15,10 @@ from analog.brief.content import BASES, Brief
 from analog.brief.document import Heading, Listing, Picture, Table
 from analog.brief.experiments import COUNT
 from analog.brief.hazards import hazards
-from analog.brief.language import in_words
 from analog.brief.outline import outline
 from analog.brief.substitution import ENOUGH
 from analog.brief.views import as_json, brief_schema
+from analog.explain.sentences import in_words
 from analog.problem.types import Problem, ProblemPurpose, Thing
 from analog.rank.calibration import chance
 
@@ -164,6 +164,31 @@ def test_the_scale_check_shows_both_sides_and_the_deciding_values(library: Libra
 def test_without_numbers_the_scale_check_says_so(library: Library) -> None:
     told = library.brief("remove dust from solar panels", ["gecko-toe-dry-self-cleaning"]).analogues[0].scale
     assert "The problem gives no number" in told.note
+
+
+def test_bounds_that_say_nothing_are_a_list_of_what_to_find_out(library: Library) -> None:
+    """The table has what can be judged; the rest is told with the quantities that are missing, none is lost."""
+    told = library.brief("remove dust from solar panels", ["ant-antenna-comb"], ["particle size 5-50 um"])
+    bounds = told.analogues[0].scale.bounds
+    silent = [bound for bound in bounds if not bound.says_something]
+    spoken = [bound for bound in bounds if bound.says_something]
+    assert silent and spoken
+    blocks = outline(told).blocks
+    table = next(b for b in blocks if isinstance(b, Table) and b.caption.startswith("Bounds of the principles"))
+    assert len(table.rows) == len(spoken)
+    listed = " ".join(run.text for b in blocks if isinstance(b, Listing) for item in b.items for run in item)
+    for bound in silent:
+        assert bound.group.lower() in listed.lower()
+        assert all(name in listed for name in bound.missing)
+
+
+def test_no_sentence_stands_twice_in_a_cell(library: Library) -> None:
+    for name in ("bird-leg-counter-current", "ant-antenna-comb", "evaporating-wet-surface"):
+        for step in library.brief("keep equipment warm", [name], ["-30 degC"]).analogues[0].steps:
+            for texts in (step.grounds, step.why_in_nature):
+                stems = [text.removesuffix(".") for text in texts]
+                repeated = [a for a in stems for b in stems if a is not b and (a == b or b.startswith(f"{a}:"))]
+                assert not repeated
 
 
 def test_alternatives_say_why_they_lost(brief: Brief, library: Library) -> None:

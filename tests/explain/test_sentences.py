@@ -8,12 +8,16 @@ from analog.explain.sentences import (
     base_form,
     capital,
     counted,
+    counted_in_words,
     definite,
     fact_sentence,
     is_plural,
     joined,
+    lowered,
     relation_words,
     sentence,
+    shortened,
+    with_article,
 )
 from analog.model.facts import parse_fact
 from analog.vocabulary.expand import Vocabulary
@@ -100,3 +104,38 @@ def test_small_pieces() -> None:
     assert (definite("leaf"), definite("its leaf"), definite("The sun")) == ("the leaf", "its leaf", "The sun")
     assert (capital("leaf"), capital("pH of water"), capital("mRNA")) == ("Leaf", "pH of water", "mRNA")
     assert (sentence("a  leaf"), sentence("Why?"), sentence("wait…")) == ("A leaf.", "Why?", "Wait…")
+
+
+@pytest.mark.parametrize(
+    ("count", "told"),
+    [(0, "no steps"), (1, "one step"), (2, "two steps"), (12, "twelve steps"), (13, "13 steps")],
+)
+def test_counts_in_running_text_agree_with_their_noun(count: int, told: str) -> None:
+    assert counted_in_words(count, "step") == told
+
+
+@pytest.mark.parametrize(
+    ("noun", "told"),
+    [
+        ("part", "a part"),
+        ("axle", "an axle"),
+        ("unit", "a unit"),
+        ("hour", "an hour"),
+        ("umbrella", "an umbrella"),
+        ("use", "a use"),
+    ],
+)
+def test_articles_follow_the_sound(noun: str, told: str) -> None:
+    assert with_article(noun) == told
+
+
+def test_a_capital_goes_in_the_middle_of_a_sentence_unless_it_belongs_there() -> None:
+    assert lowered("Water runs") == "water runs"
+    assert lowered("DNA copies") == "DNA copies"
+
+
+def test_long_texts_are_cut_between_words() -> None:
+    assert shortened("a b  c", 5) == "a b c"
+    assert shortened("dust on panels", 10) == "dust on…"
+    assert shortened("x" * 30, 10) == "x" * 9 + "…"
+    assert all(len(shortened("some words of a text " * 9, most)) <= most for most in range(10, 60))
