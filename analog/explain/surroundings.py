@@ -109,7 +109,7 @@ class Surroundings:
         other = self.other_medium
         if other is not None and (self._is_air(kind) or self._is_wind(kind)):
             return Supply("not around", f"works in {label}, but the problem says “{other.text}”")
-        if self._is_air(kind):
+        if self._is_air(kind) or (kind == "gas" and other is None and not self._airless):
             return Supply("assumed", f"{label} around it is assumed")
         return Supply("unsaid", f"{label} is not mentioned in the problem")
 
@@ -162,6 +162,10 @@ class Surroundings:
         """The condition that puts the problem into another medium than air; None in air."""
         media = (condition for condition in self._conditions("medium") if condition.kind)
         return next((condition for condition in media if not self._is_air(condition.kind or "")), None)
+
+    @cached_property
+    def _airless(self) -> bool:
+        return any(condition.kind in AIR_KINDS for condition in self._conditions("absent"))
 
     def _is_wind(self, kind: str) -> bool:
         return kind in WIND_KINDS or self.kinds.is_a(kind, "wind")

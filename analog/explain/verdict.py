@@ -7,6 +7,7 @@ supplied or built; the rest carries over. The worst of these is the verdict, and
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -14,6 +15,7 @@ from math import isinf
 from typing import TYPE_CHECKING, Literal
 
 from analog.explain.quantities import span
+from analog.explain.sentences import definite
 from analog.explain.surroundings import ASSUMED_KELVIN, FREEZING_KELVIN, KindVocabulary, Surroundings, celsius, spell
 from analog.model.types import (
     EnergyNeed,
@@ -50,6 +52,9 @@ SCALE_VERDICT: dict[str, Verdict] = {
     "fails": "breaks",
 }
 """What the scale check of a group means for the transition that rests on it."""
+
+_OF = re.compile(r"\b(?:of|on|over|between|at|in|per|by|to|under|through|times)\b")
+"""A quantity so named is already one of something: "of the thing" after it would say whose wrongly."""
 
 WARM_KELVIN = 278.15
 """A part that must be warmer than this is kept warm, as in a body; a lower bound only says that it must not freeze."""
@@ -161,7 +166,7 @@ class Judge:
             elif isinstance(reason, PrincipleReason):
                 principle = self.principles.get(reason.principle)
                 for kind in principle.media if principle else ():
-                    role = f"{principle.title if principle else ''} works with"
+                    role = f"“{principle.title if principle else ''}” works with"
                     for ground in self._supplied(kind, role, (), None, own):
                         yield replace(ground, by_principle=True)
                 if principle is not None and principle.groups and self._has_numbers:
@@ -318,7 +323,8 @@ class Judge:
                 return Ground("breaks", f"{need.quantity} must be {asked}, but given “{condition.text}”")
             return Ground("carries over if", f"{need.quantity} stays {asked}, given “{condition.text}”")
         if thing is not None:
-            return Ground("open", f"{need.quantity} of the {thing.name} is missing; it must be {asked}")
+            of_it = f"({thing.name})" if _OF.search(need.quantity) else f"of {definite(thing.name)}"
+            return Ground("open", f"{need.quantity} {of_it} is missing; it must be {asked}")
         part = model.part(need.part).name if need.part else "surroundings"
         return Ground("carries over if", f"the {need.quantity} ({part}) is kept {asked}")
 

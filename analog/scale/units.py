@@ -178,13 +178,21 @@ def friendly_unit(unit: str) -> str:
     return {"radian": "degree"}.get(text, text.replace("*", "·"))
 
 
+_SUPERSCRIPT = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+
+
 def _digits(value: float) -> str:
     if value == 0:
         return "0"
     magnitude = abs(value)
     if 1e-3 <= magnitude < 1e5:
-        return f"{float(f'{value:.3g}'):,g}".replace(",", " ") if magnitude < 1e4 else f"{float(f'{value:.3g}'):.0f}"
-    return f"{value:.3g}"
+        digits = ",.0f" if magnitude >= 1e4 else ",g"
+        return format(float(f"{value:.3g}"), digits).replace(",", " ")
+    mantissa, _, power = f"{value:.3g}".partition("e")
+    if not power:
+        return mantissa
+    ten = f"10{str(int(power)).translate(_SUPERSCRIPT)}"
+    return ten if mantissa == "1" else f"{mantissa}·{ten}"
 
 
 def spell(value: float, unit: str, *, difference: bool = False) -> str:

@@ -325,3 +325,19 @@ def test_bounds_are_printed_as_people_write_units(vocabulary: Vocabulary) -> Non
     ]
     assert "at most 350 kg/m³" in verdict(vocabulary, density).grounds[0].text
     assert "at least 4°" in verdict(vocabulary, TILT_NEED).grounds[0].text
+
+
+def test_a_missing_value_names_its_thing_once(vocabulary: Vocabulary) -> None:
+    """A name that already says of what ("… on the particle") takes the thing in brackets."""
+    dust = PROBLEM["things"][0]
+    assert "grain size of the dust is missing" in verdict(vocabulary, SIZE_NEED, roles={"grit": dust}).grounds[0].text
+    need = [{**SIZE_NEED[0], "quantity": "contact angle of water on the grain", "unit": "degree"}]
+    text = verdict(vocabulary, need, roles={"grit": dust}).grounds[0].text
+    assert text.startswith("contact angle of water on the grain (dust) is missing")
+
+
+def test_in_air_there_is_gas(vocabulary: Vocabulary) -> None:
+    need = [{"type": "medium", "kind": "gas"}]
+    assert verdict(vocabulary, need).verdict == "carries over"
+    vacuum = Condition(type="absent", text="in vacuum", kind="air", about="in a vacuum there is no air")
+    assert verdict(vocabulary, need, vacuum).verdict != "carries over"

@@ -91,7 +91,7 @@ def test_there_and_back_is_the_same_value(value: float, unit: str) -> None:
         (101325, "Pa", "101 kPa"),
         (2e-10, "N", "200 pN"),
         (998.2, "kg/m**3", "998 kg/m³"),
-        (1.8e-5, "Pa*s", "1.8e-05 Pa·s"),
+        (1.8e-5, "Pa*s", "1.8·10⁻⁵ Pa·s"),
         (0.25, "dimensionless", "0.25"),
     ],
 )
@@ -102,3 +102,12 @@ def test_values_are_written_as_people_write_them(value: float, unit: str, text: 
 def test_a_range_of_one_value_is_told_once() -> None:
     assert spell_range(0.001, 0.001, "m") == "1 mm"
     assert spell_range(0.001, 0.002, "m") == "1 mm to 2 mm"
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(9999.0, "10 000"), (12345.0, "12 300"), (1234.0, "1 230"), (1e5, "10⁵"), (2.5e-7, "2.5·10⁻⁷"), (-3e6, "-3·10⁶")],
+)
+def test_large_and_small_numbers_are_written_one_way(value: float, text: str) -> None:
+    """Three digits at most; a blank between thousands (SI Brochure 5.4.4), powers of ten beyond."""
+    assert spell(value, "dimensionless") == text
