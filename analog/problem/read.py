@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from analog.errors import ReadingError
 from analog.problem.change import facts_of
-from analog.problem.chunk import Phrase, tokenise
-from analog.problem.clauses import Clause, Reader, split_clauses, strip_leads, style_of
+from analog.problem.chunk import Chunker, Phrase, tokenise
+from analog.problem.clauses import Clause, read_clause, split_clauses, strip_leads, style_of
 from analog.problem.given import find_conditions, noted, read_conditions
 from analog.problem.tables import word_class
 from analog.problem.text import bounded_text, identifier
@@ -61,7 +61,7 @@ class _Assembly:
 
     def __init__(self, vocabulary: Vocabulary, phrases: PhraseMemory | None, text: str) -> None:
         self.vocabulary, self.phrases, self.text = vocabulary, phrases, text
-        self.reader = Reader(vocabulary)
+        self.chunker = Chunker(vocabulary)
         self.things: dict[str, Thing] = {}
         self.purposes: list[ProblemPurpose] = []
         self.initial: list[str] = []
@@ -131,10 +131,10 @@ class _Assembly:
         words = [t.lower for t in tokenise(plain) if t.is_word][:200]
         if not words:
             raise ReadingError(f"Expected a problem in English words, got {plain[:60]!r}")
-        known = sum(1 for word in words if word in _FUNCTION_WORDS or self.reader.chunker.parts(word))
+        known = sum(1 for word in words if word in _FUNCTION_WORDS or self.chunker.parts(word))
         structural = sum(1 for word in words if word in _FOREIGN)
         if known / len(words) < KNOWN_WORDS or structural >= max(2, len(words) // 5):
-            unknown = [w for w in words if not self.reader.chunker.parts(w) and w not in _FUNCTION_WORDS]
+            unknown = [w for w in words if not self.chunker.parts(w) and w not in _FUNCTION_WORDS]
             raise ReadingError(
                 f"Expected a problem in English, got {plain[:60]!r}; "
                 f"words not understood: {', '.join(dict.fromkeys(unknown or words))[:120]}"
@@ -142,28 +142,28 @@ class _Assembly:
         strange = [
             w
             for w in words
-            if not self.reader.chunker.parts(w) and w not in _FUNCTION_WORDS and self.vocabulary.kind_of(w) is None
+            if not self.chunker.parts(w) and w not in _FUNCTION_WORDS and self.vocabulary.kind_of(w) is None
         ]
         if strange:
             self.notes.append(f"Not understood: {', '.join(dict.fromkeys(strange))[:200]}.")
 
     def _clauses(self, sentence: str, last: Phrase | None) -> list[Clause]:
-        style = style_of(sentence, self.reader.chunker)
+        style = style_of(sentence, self.chunker)
         if style == "complaint":
-            clause = self.reader.read(sentence, style)
+            clause = read_clause(sentence, style, self.chunker)
             return [clause] if clause is not None else []
         found: list[Clause] = []
         sentence = _WITHOUT_DOING.sub(" ", sentence)
-        for k, piece in enumerate(split_clauses(sentence, self.reader.chunker)):
+        for k, piece in enumerate(split_clauses(sentence, self.chunker)):
             how = style if k == 0 else "imperative"
-            clause = self.reader.read(piece, how, last)
+            clause = read_clause(piece, how, self.chunker, last)
             if clause is None:
                 continue
             found.append(clause)
             last = clause.object or last
         if not found and style in {"question", "requirement"}:
             stripped, _ = strip_leads(sentence)
-            clause = self.reader.read(stripped, "complaint")
+            clause = read_clause(stripped, "complaint", self.chunker)
             if clause is not None:
                 clause.style = style
                 found.append(clause)
@@ -262,7 +262,7 @@ class _Assembly:
         if main is None or not self.purposes or len(self.purposes) >= MOST_PURPOSES:
             return
         tokens = tokenise(event)
-        target, _ = self.reader.chunker.noun_phrase(tokens, 1)
+        target, _ = self.chunker.noun_phrase(tokens, 1)
         if target is None or target.pronoun:
             target = main.object or (main.where[1] if main.where else None)
         if target is None:
@@ -287,7 +287,7 @@ class _Assembly:
 
     def _guess(self, plain: str) -> None:
         """Nothing was read as a purpose: neighbours and the first thing named make a guess, said to be one."""
-        chunker = self.reader.chunker
+        chunker = self.chunker
         tokens = tokenise(plain)
         phrase: Phrase | None = None
         for i in range(len(tokens)):
