@@ -9,6 +9,7 @@ import typer
 from analog.cli import options
 from analog.cli.library import library
 from analog.cli.output import as_json, data
+from analog.errors import InputError
 
 if TYPE_CHECKING:
     from analog.vocabulary.expand import Link
@@ -30,6 +31,9 @@ def link(
     index: options.IndexOption = None,
 ) -> None:
     """Show how two terms connect in the thesaurus: similarity and path."""
+    for term in (first, second):
+        if not any(letter.isalnum() for letter in term):
+            raise InputError(f"Expected two terms, such as “foreign body” and “dust”; got {term[:40]!r}")
     found = library(corpus, index).link(first, second)
     if as_json_wanted:
         data(as_json({"similarity": found.similarity, "path": [step.to_dict() for step in found.path]}))

@@ -31,6 +31,9 @@ LEAST_STRENGTH = 0.3
 
 AIR_KINDS = ("air", "surrounding-air", "oxygen", "atmosphere")
 
+GRAVITY = "gravity-load"
+"""Nobody supplies it: it is there unless a problem says otherwise."""
+
 WIND_KINDS = ("wind", "rising-air")
 
 
@@ -111,6 +114,8 @@ class Surroundings:
             return Supply("not around", f"works in {label}, but the problem says “{other.text}”")
         if self._is_air(kind) or (kind == "gas" and other is None and not self._airless):
             return Supply("assumed", f"{label} around it is assumed")
+        if kind == GRAVITY:
+            return Supply("assumed", "gravity is assumed")
         return Supply("unsaid", f"{label} is not mentioned in the problem")
 
     def phase_trouble(self, kind: str) -> tuple[Literal["breaks", "partly"], str] | None:

@@ -2,16 +2,37 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
+from analog.problem.ambient import is_ambient
 from analog.problem.types import Condition, Problem, ProblemPurpose
 
 if TYPE_CHECKING:
     from analog.vocabulary import Vocabulary
 
 _ASCII = str.maketrans(
-    {"·": "-", "…": "...", "°": "deg", "–": "-", "−": "-", "→": "->", "µ": "u", "μ": "u", "≤": "<=", "≥": ">="}
+    {
+        "·": "-",
+        "…": "...",
+        "°": "deg",
+        "–": "-",
+        "−": "-",
+        "→": "->",
+        "µ": "u",
+        "μ": "u",
+        "≤": "<=",
+        "≥": ">=",
+        "²": "2",
+        "³": "3",
+        "⁻": "-",
+    }
 )
+
+
+_UNITS = {"um": "µm", "us": "µs", "degree": "°", "percent": "%", "dimensionless": "", "liter": "l", "K": "K"}
+_POWER = re.compile(r"\*\*(-?\d)")
+_SUPERSCRIPT = str.maketrans("-23456", "⁻²³⁴⁵⁶")
 
 
 def _plain(text: str, ascii_only: bool) -> str:
@@ -49,25 +70,36 @@ def reading_line(problem: Problem, vocabulary: Vocabulary | None = None, *, asci
 
 
 def condition_line(condition: Condition, *, ascii_only: bool = False) -> str:
-    """One condition: what was understood, in SI where it was turned into SI."""
+    """One condition: what was understood, with units as people write them and temperatures in °C."""
     if condition.type == "note":
         return _plain(f"“{condition.text}” (not understood)", ascii_only)
-    what = condition.kind or condition.about or ""
+    what = (condition.kind or condition.about or "").replace("-", " ")
     if condition.type in {"absent", "present", "medium"}:
         word = {"absent": "no", "present": "there is", "medium": "in"}[condition.type]
         return _plain(f"{word} {what}".strip(), ascii_only)
     quantity = condition.quantity or condition.type
     name = quantity if not condition.about or condition.about in quantity.split() else f"{condition.about} {quantity}"
-    low, high, unit = condition.low, condition.high, condition.unit or ""
-    if low is not None and high is not None:
-        bounds = f"{low:g} {unit}" if low == high else f"{low:g} to {high:g} {unit}"
-    elif low is not None:
-        bounds = f"at least {low:g} {unit}"
-    else:
-        bounds = f"at most {high:g} {unit}" if high is not None else ""
     if condition.type == "temperature":
-        name = "temperature"
+        name = "temperature" if is_ambient(condition) else f"temperature of {condition.about}"
+    bounds = _bounds(condition)
     return _plain(f"{name} {bounds}".strip(), ascii_only)
+
+
+def _bounds(condition: Condition) -> str:
+    low, high, unit = condition.low, condition.high, _UNITS.get(condition.unit or "", condition.unit or "")
+    if condition.type == "temperature":  # kept in kelvin
+        low, high = (None if end is None else round(end - 273.15, 1) + 0.0 for end in (low, high))
+        unit = "°C"
+    sign = unit if unit == "°" else f" {_POWER.sub(_raised, unit)}".replace("*", "·").rstrip()
+    if low is not None and high is not None:
+        return f"{low:g}{sign}" if low == high else f"{low:g} to {high:g}{sign}"
+    if low is not None:
+        return f"at least {low:g}{sign}"
+    return f"at most {high:g}{sign}" if high is not None else ""
+
+
+def _raised(match: re.Match[str]) -> str:
+    return match[1].translate(_SUPERSCRIPT)
 
 
 def render(problem: Problem, vocabulary: Vocabulary | None = None, *, ascii_only: bool = False) -> str:

@@ -118,6 +118,12 @@ def test_show_compare_link_schema_print_and_leave_stderr_alone(run: Run) -> None
         assert ran.err == ""
 
 
+def test_link_of_nothing_is_a_fault(run: Run) -> None:
+    ran = run("link", "", "dust")
+    assert (ran.status, ran.out) == (1, "")
+    assert "Expected two terms" in ran.err
+
+
 def test_link_json_has_similarity_and_path(run: Run) -> None:
     near = json.loads(run("link", "foreign body", "dust", "--json").out)
     assert 0.5 < near["similarity"] <= 1

@@ -341,3 +341,9 @@ def test_in_air_there_is_gas(vocabulary: Vocabulary) -> None:
     assert verdict(vocabulary, need).verdict == "carries over"
     vacuum = Condition(type="absent", text="in vacuum", kind="air", about="in a vacuum there is no air")
     assert verdict(vocabulary, need, vacuum).verdict != "carries over"
+
+
+def test_gravity_is_there_unless_the_problem_says_otherwise(vocabulary: Vocabulary) -> None:
+    need = [{"type": "energy", "energy": "mechanical-energy", "kind": "gravity-load"}]
+    assert verdict(vocabulary, need).verdict == "carries over"
+    assert verdict(vocabulary, need, absent("gravity-load")).verdict == "breaks"
