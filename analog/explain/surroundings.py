@@ -120,9 +120,13 @@ class Surroundings:
 
     def phase_trouble(self, kind: str) -> tuple[Literal["breaks", "partly"], str] | None:
         """Whether the given temperatures freeze or boil what must be liquid; None if all is well or nothing is said."""
-        given = self.temperature
-        if given is None or not self.kinds.known(kind) or self.kinds.is_a(kind, "gas"):
+        if not self.kinds.known(kind) or self.kinds.is_a(kind, "gas"):
             return None  # vapour does not freeze: it settles as frost or stays
+        if self._vacuum and self.kinds.fact(kind, "boilsAt") is not None:
+            return "partly", f"{self.kinds.label(kind)} is enclosed under pressure: in a vacuum it boils away"
+        given = self.temperature
+        if given is None:
+            return None
         label = self.kinds.label(kind)
         low, high = given
         freezes, boils = self.kinds.fact(kind, "freezesAt"), self.kinds.fact(kind, "boilsAt")
@@ -167,6 +171,12 @@ class Surroundings:
         """The condition that puts the problem into another medium than air; None in air."""
         media = (condition for condition in self._conditions("medium") if condition.kind)
         return next((condition for condition in media if not self._is_air(condition.kind or "")), None)
+
+    @cached_property
+    def _vacuum(self) -> bool:
+        """Whether there is no pressure around: below 611 Pa no water is liquid (triple point, IAPWS)."""
+        said = (f"{c.text} {c.about or ''}".lower() for c in self._conditions("absent") if c.kind == "air")
+        return any(word in text for text in said for word in ("vacuum", "space", "moon"))
 
     @cached_property
     def _airless(self) -> bool:

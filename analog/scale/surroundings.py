@@ -70,6 +70,9 @@ def fluid_symbol(symbol: Symbol) -> tuple[str, Fluid | None] | None:
         usual = symbol.default is not None and _near(symbol.default, AT_ROOM["water", "density"])
         return ("density-over-air", "water") if usual else None
     # a lubricating film, a particle or the body in the flow has a density of its own
+    # one of two liquids that do not mix is not the medium
+    if first & {"light", "lighter", "heavy", "heavier", "displaced"}:
+        return None
     if symbol.unit == "kg/m**3" and first & {"fluid", "liquid", "air", "water"} and not first & {"less", "particle"}:
         quantity = "density"
     elif symbol.unit == "Pa*s" and first & {"fluid", "liquid", "air", "water"}:

@@ -347,3 +347,12 @@ def test_gravity_is_there_unless_the_problem_says_otherwise(vocabulary: Vocabula
     need = [{"type": "energy", "energy": "mechanical-energy", "kind": "gravity-load"}]
     assert verdict(vocabulary, need).verdict == "carries over"
     assert verdict(vocabulary, need, absent("gravity-load")).verdict == "breaks"
+
+
+def test_open_water_boils_away_in_a_vacuum(vocabulary: Vocabulary) -> None:
+    """Below the triple point at 611 Pa (IAPWS) no water is liquid; enclosed under pressure it may be."""
+    vacuum = Condition(type="absent", text="in vacuum", kind="air", about="in a vacuum there is no air")
+    found = verdict(vocabulary, WATER_NEED, vacuum)
+    assert found.verdict == "carries over if"
+    assert any("boils away" in ground.text for ground in found.grounds)
+    assert not any("boils away" in ground.text for ground in verdict(vocabulary, WATER_NEED).grounds)

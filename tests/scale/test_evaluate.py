@@ -216,3 +216,11 @@ def test_the_record_lists_every_symbol_with_its_unit() -> None:
     units = {symbol["id"]: symbol["unit"] for symbol in listed}  # type: ignore[attr-defined]
     assert units["diffusivity"] == "m**2/s"
     assert units["distance"] == "m"
+
+
+def test_the_lighter_of_two_liquids_is_not_the_water_around() -> None:
+    """Diesel on water: with the density of water for both, the check would say that nothing floats."""
+    from analog.scale.surroundings import fluid_symbol
+
+    lens = {symbol.id: symbol for symbol in find_principle("floating-lens-balance").symbols}
+    assert fluid_symbol(lens["light-density"]) is None
