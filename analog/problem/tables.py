@@ -23,4 +23,9 @@ def table(name: str) -> tuple[dict[str, str], ...]:
 @lru_cache(maxsize=64)
 def word_class(name: str) -> frozenset[str]:
     """A closed list of words from data/word-classes.tsv, by the name of its class. KeyError for an unknown class."""
-    return {row["class"]: frozenset(row["words"].split("; ")) for row in table("word-classes")}[name]
+    return frozenset(_words_of_classes()[name].split("; "))
+
+
+@lru_cache(maxsize=1)
+def _words_of_classes() -> dict[str, str]:
+    return {row["class"]: row["words"] for row in table("word-classes")}
