@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from graphlib import TopologicalSorter
 from itertools import pairwise
 from pathlib import Path
@@ -14,6 +15,7 @@ from analog.problem.chunk import Chunker, Phrase
 from analog.problem.clauses import read_clause, split_clauses, strip_leads, style_of
 from analog.problem.clauses.cut_phrase import cut_before_state, cut_before_verb
 from analog.problem.clauses.functions import candidates, near, strongest
+from analog.problem.clauses.leads import _LEADS
 from analog.problem.clauses.lemma import lemma_at
 from analog.problem.clauses.places import main_place
 from analog.problem.clauses.request_start import starts_request
@@ -70,6 +72,15 @@ def test_a_polite_beginning_changes_nothing_in_what_is_asked(lead: str, chunker:
     plain = read_clause(request, "imperative", chunker)
     polite = read_clause(lead + request, "imperative", chunker)
     assert plain is not None and plain == polite
+
+
+def test_no_pattern_of_a_beginning_matches_without_one_of_its_openings() -> None:
+    """Each opening is checked against the pattern itself, over the report and development phrasings behind leads."""
+    leads = ["", "Our goal is to ", "WE NEED A WAY TO ", "Customers want to ", "Is it possible to ", "Ways to "]
+    texts = [lead + label.text for split in ("development", "report") for label in labelled(split) for lead in leads]
+    for openings, pattern in _LEADS:
+        compiled = re.compile(pattern, re.I)
+        assert all(text.casefold().startswith(openings) for text in texts if compiled.match(text)), pattern
 
 
 def test_the_pieces_of_a_sentence_stand_in_it_in_order(chunker: Chunker) -> None:
