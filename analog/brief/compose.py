@@ -20,6 +20,12 @@ from analog.scale.check import ScaleCheck
 LEAST_CHANCE = 0.25
 """A best result that is right in fewer graded cases than one in four is no good analogue (docs/bench.md)."""
 
+FAIR_CHANCE = 0.5
+"""From here on an analogue is recommended; below, it is more often wrong than right, and only a lead."""
+
+DOUBTFUL_READING = 0.7
+"""A reading with less confidence than this is told on the first page."""
+
 TITLE_LENGTH = 160
 """Signs of a problem that its brief is called by; the whole text stands where the problem is told."""
 
@@ -46,7 +52,7 @@ def brief_content(
         format=1,
         title=f"Transfer brief: {shortened(problem.text.strip().rstrip('.'), TITLE_LENGTH)}",
         problem=_problem(teller),
-        summary=_summary(analogues, ranked, good),
+        summary=_summary(analogues, ranked, good, min(purpose.confidence for purpose in problem.purposes)),
         coverage=_coverage(problem, told),
         analogues=analogues,
         alternatives=alternatives(ranked, told, teller.weights),
@@ -119,7 +125,7 @@ def _others(purpose: ProblemPurpose) -> str:
 # The summary ---------------------------------------------------------------------------------------------------
 
 
-def _summary(analogues: Sequence[Analogue], ranked: Sequence[Explanation], good: bool) -> Summary:
+def _summary(analogues: Sequence[Analogue], ranked: Sequence[Explanation], good: bool, reading: float) -> Summary:
     if not analogues:
         best = max((chance(result.score) for result in ranked), default=None)
         return Summary(
@@ -148,7 +154,7 @@ def _summary(analogues: Sequence[Analogue], ranked: Sequence[Explanation], good:
         recommendation=_recommendation(analogues, good),
         confidence=_confidence(best_chance if not good else first.chance),
         chance=first.chance,
-        points=tuple(_points(analogues)),
+        points=(*_doubt(reading), *_points(analogues)),
     )
 
 
@@ -170,7 +176,8 @@ def _recommendation(analogues: Sequence[Analogue], good: bool) -> str:
             "would mend it."
         )
     first = sound[0]
-    text = f"Start from “{first.title}” ({first.organism})."
+    start = "Start from" if first.chance >= FAIR_CHANCE else "Only a weak lead was found. Look first at"
+    text = f"{start} “{first.title}” ({first.organism})."
     if len(sound) > 1:
         rest = joined([f"“{analogue.title}” ({analogue.organism})" for analogue in sound[1:]])
         together = any(set(analogue.covers) - set(first.covers) for analogue in sound[1:])
@@ -188,7 +195,7 @@ def _confidence(value: float | None) -> str:
     share = round(100 * value)
     if value >= 0.8:
         how = "This is a strong lead"
-    elif value >= 0.5:
+    elif value >= FAIR_CHANCE:
         how = "This is a fair lead, more often right than wrong"
     elif value >= LEAST_CHANCE:
         how = "This is a weak lead, more often wrong than right"
@@ -198,6 +205,16 @@ def _confidence(value: float | None) -> str:
         f"{how}: among problems whose answers were graded, results with a score like this were right in {share} of "
         "100 cases. That says how well purpose and structure fit, not whether the transfer will work."
     )
+
+
+def _doubt(reading: float) -> Iterator[Line]:
+    """A word on the reading where it may be wrong: all else rests on it."""
+    if reading < DOUBTFUL_READING:
+        yield Line(
+            text="Check first how the problem was read: the confidence in its function is "
+            f"{round(100 * reading)} in 100, and everything below rests on it.",
+            basis="inferred",
+        )
 
 
 def _points(analogues: Sequence[Analogue]) -> Iterator[Line]:
@@ -219,7 +236,9 @@ def _points(analogues: Sequence[Analogue]) -> Iterator[Line]:
         words = {"holds": ("holds", "hold"), "at the edge": ("is at the edge", "are at the edge"),
                  "fails": ("fails", "fail")}  # fmt: skip
         fates = [f"{in_words(n)} {words[o][n != 1]}" for o, n in counts.items() if n]
-        yield Line(text=sentence(f"of the scale bounds that the problem's numbers reach, {joined(fates)}"),
+        built = any("as in nature" in text for a in analogues for text in a.scale.inputs)
+        nature = "; sizes still to be built were taken from nature" if built else ""
+        yield Line(text=sentence(f"of the scale bounds that the problem's numbers reach, {joined(fates)}{nature}"),
                    basis="inferred")  # fmt: skip
     first = analogues[0]
     for dispute in first.disputes[:1]:

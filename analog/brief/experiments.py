@@ -22,9 +22,14 @@ from analog.model.facts import parse_fact
 from analog.model.types import PropertyNeed, SizeNeed, TemperatureNeed, Transition
 from analog.problem.types import Problem
 from analog.scale.check import ScaleCheck
-from analog.scale.regime import deciding, symbol_of
+from analog.scale.regime import GroupCheck, deciding, symbol_of
 
 COUNT = 3
+FAR_FROM_BOUND = 10.0
+"""A number that keeps this factor from its bound is safe."""
+
+FAR_URGENCY = 4.0
+
 REPEATS = "Repeat it at least five times beside an untreated control"
 
 
@@ -64,6 +69,7 @@ def _candidates(
         if verdict.on_course:
             yield from _of_needs(result, transition, verdict, substitutes)
             yield from _of_open_grounds(result, transition, verdict)
+            yield _alone(result, transition)
     yield from _of_bounds(result, checks)
 
 
@@ -101,9 +107,9 @@ def _of_needs(
                 Experiment(
                     title=f"Vary the {need.quantity}",
                     why=f"The step “{transition.text}” works only while the {need.quantity} ({part}) is {asked}.",
-                    build=f"Test pieces with {definite(need.quantity)} well inside, at and outside {asked}.",
+                    build=f"Test pieces with {definite(need.quantity)} on both sides of the limit ({asked}) and at it.",
                     measure=sentence(f"whether the step ends as it should, that is, {reached}"),
-                    stop=f"No test piece that can be made stays within {asked}, or inside and outside do not differ.",
+                    stop=f"No test piece can be made with {asked}, or those inside and outside do not differ.",
                     basis=basis,
                 ),
             )
@@ -143,23 +149,35 @@ def _of_supply(
     broken = grounds[0].verdict == "breaks"
     options = substitutes.options(result.model, label, kind, need.instead)
     stand_in = ", or else ".join(option.text for option in options[:2]) or "some other means"
-    why = (
-        f"The step “{transition.text}” breaks: {grounds[0].text}."
-        if broken
-        else f"The step “{transition.text}” needs {label}, which the problem does not offer."
-    )
-    yield _Candidate(
-        0.0 if broken else 2.8,
-        transition.id,
-        Experiment(
-            title=f"Do the work of {label} by other means",
-            why=why,
-            build=f"The smallest set-up in which this one step can happen, with {stand_in} in the place of {label}.",
+    it = definite(label)
+    if broken or _is_alive(kind, substitutes):
+        breaks = f"breaks: {grounds[0].text}" if broken else f"is driven or done by {it} in nature"
+        told = Experiment(
+            title=f"Do the work of {it} by other means",
+            why=f"The step “{transition.text}” {breaks}.",
+            build=f"The smallest set-up in which this one step can happen, with {stand_in} in the place of {it}.",
             measure=sentence(f"whether it still comes about that {reached}, and what it takes in power or supply"),
-            stop=f"The step does not come about without {label}, or takes more power or supply than the site can give.",
+            stop=f"The step does not come about without {it}, or takes more power or supply than the site can give.",
             basis="inferred",
-        ),
-    )
+        )
+    else:
+        told = Experiment(
+            title=f"Supply {it}, or what could stand in for it",
+            why=f"The step “{transition.text}” needs {it}, of which the problem says nothing.",
+            build=f"The smallest set-up in which this one step can happen, once with {it} and once with {stand_in}.",
+            measure=sentence(f"whether it comes about that {reached}, and how much power or supply either way takes"),
+            stop="The step comes about neither way, or takes more power or supply than the site can give.",
+            basis="inferred",
+        )
+    yield _Candidate(0.0 if broken else 2.8, transition.id, told)
+
+
+LIVING = ("muscle", "organism", "protein", "cell")
+"""Kinds that nobody supplies: their work is done by something else."""
+
+
+def _is_alive(kind: str, substitutes: Substitutes) -> bool:
+    return kind == "biological-energy" or any(substitutes.kinds.is_a(kind, living) for living in LIVING)
 
 
 def _of_open_grounds(result: Explanation, transition: Transition, verdict: TransitionVerdict) -> Iterator[_Candidate]:
@@ -209,15 +227,20 @@ def _of_bounds(result: Explanation, checks: Sequence[ScaleCheck]) -> Iterator[_C
             spans = decision.text.removeprefix(f"{decision.name} must stay ")
             build = f"Test pieces or runs with the {decision.name} on both sides of the limit ({spans})."
             measure = f"The {decision.name}, and whether the step still works there."
-            stop = f"Under the conditions of use, {lowered(decision.text).replace(' must stay ', ' cannot stay ')}."
+            held = definite(lowered(decision.text)).replace(" must stay ", " cannot stay ")
+            stop = f"Under the conditions of use, {held}."
             title = f"Put the {decision.name} to its limit"
+            if outcomes[0] == "missing":
+                title = f"Find out {definite(decision.name)}"
+                build = "Nothing yet: look the value up, or take samples as they are in use, across their usual spread."
+                measure = f"The {decision.name}, on enough samples to tell its spread, against the limit ({spans})."
         else:
             build = f"A small set-up of the step in which the {group.group.name} can be varied through the bound."
             measure = f"The {group.group.name} ({group.group.text}), and whether the step still works."
             stop = f"The step fails at the values of the problem; the bound is {group.bound_text}."
             title = f"Put the {group.group.name} to its bound"
         yield _Candidate(
-            urgency[outcomes[0]] + unknown,
+            urgency[outcomes[0]] + unknown + (FAR_URGENCY if _far_from_bound(group) else 0.0),
             check.transition,
             Experiment(
                 title=title,
@@ -228,6 +251,36 @@ def _of_bounds(result: Explanation, checks: Sequence[ScaleCheck]) -> Iterator[_C
                 basis="inferred",
             ),
         )
+
+
+def _far_from_bound(group: GroupCheck) -> bool:
+    """Whether a number holds by so much that an experiment at its bound would tell nothing."""
+    bound = group.bound
+    if bound is None or group.status != "holds" or group.low is None or group.high is None:
+        return False
+    margins = []
+    if bound.low is not None and bound.low > 0:
+        margins.append(group.low / bound.low)
+    if bound.high is not None and group.high > 0:
+        margins.append(bound.high / group.high)
+    return bool(margins) and min(margins) > FAR_FROM_BOUND
+
+
+def _alone(result: Explanation, transition: Transition) -> _Candidate:
+    """One step by itself: for models where nothing more pressing is known."""
+    reached = lowered(result.model.state(transition.to_state).text)
+    return _Candidate(
+        5.0,
+        transition.id,
+        Experiment(
+            title="Try one step alone",
+            why=f"The step “{transition.text}” is not known to fail here; whether it works in your materials is open.",
+            build="The smallest set-up in which only this step can happen, with parts of the materials of the design.",
+            measure=sentence(f"how often it comes about that {reached}. {REPEATS}"),
+            stop="The step does not come about more often than in the control.",
+            basis="inferred",
+        ),
+    )
 
 
 def _whole_course(result: Explanation, problem: Problem) -> Experiment | None:

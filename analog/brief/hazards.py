@@ -93,9 +93,42 @@ _HAZARDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
         ("ISO 12494 (atmospheric icing of structures)",),
     ),
     (
-        r"desert|sun\b|sunlight|(?:[4-9]\d|1\d\d) ?(?:°|deg) ?c",
+        r"desert|sun\b|sunlight|(?<![-−.\d])(?:[4-9]\d|1\d\d) ?(?:°|deg) ?c",
         "Heat: hot surfaces burn, and people who test in heat need shade, water and breaks.",
         ("ISO 13732-1 (contact with hot surfaces)",),
+    ),
+    (
+        r"wafer|semiconductor|clean ?room|lithograph|photomask|microchip",
+        "Clean room: whatever touches the product must shed no particles, ions or vapours, and process chemicals are "
+        "hazardous.",
+        ("ISO 14644-1 (classes of air cleanliness)", "SEMI S2 (safety of manufacturing equipment)"),
+    ),
+    (
+        r"satellite|spacecraft|orbit|space probe|rocket|space station|solar sail|lunar|mars\b",
+        "Space: parts must survive launch, thermal cycles and radiation, give off nothing in vacuum and leave no "
+        "debris.",
+        ("ECSS-E-ST-10-03 (testing)", "ASTM E595 (outgassing)", "ISO 24113 (space debris)"),
+    ),
+    (
+        r"deep sea|sea ?bed|seabed|subsea|underwater|under water|offshore|diver|diving|submarine",
+        "Under water: a housing may implode, lines tangle, and nobody can reach a fault quickly; test in a pressure "
+        "tank first.",
+        ("ISO 13628-1 (subsea production systems)", "the rules of a classification society"),
+    ),
+    (
+        r"house\b|houses|building|dwelling|wall\b|roof|fa[cç]ade|facade|attic|basement",
+        "Buildings: fire behaviour, moisture in the structure, loads and fresh air are regulated.",
+        ("EN 13501-1 (reaction to fire)", "ISO 13788 (moisture in building components)", "the local building code"),
+    ),
+    (
+        r"jacket|garment|cloth|textile|shoe|glove|wearer|helmet|sock",
+        "Worn on the body: protective clothing has rules of its own; mind skin irritation, heat stress and washing.",
+        ("ISO 13688 (protective clothing)", "Regulation (EU) 2016/425 (personal protective equipment)"),
+    ),
+    (
+        r"drinking water|tap water|irrigat|farm|greenhouse|(?:harvest|collect|store)\w* (?:\w+ )?water",
+        "Water for people, animals or crops: test what is collected, and what materials give off into it.",
+        ("WHO guidelines for drinking-water quality", "ISO 5667-5 (sampling of drinking water)"),
     ),
 )
 
@@ -106,7 +139,8 @@ def hazards(problem: Problem) -> tuple[Caution, ...]:
 
 
 def _found(problem: Problem) -> Iterator[Caution]:
-    said = " ".join([problem.text, *(c.text for c in problem.conditions), *(t.name for t in problem.things)]).lower()
+    there = [condition.text for condition in problem.conditions if condition.type != "absent"]
+    said = " ".join([problem.text, *there, *(thing.name for thing in problem.things)]).lower()
     for words, caution, standards in _HAZARDS:
         if re.search(rf"(?<!\w)(?:{words})", said):
             yield Caution(text=caution, standards=standards, basis="practice")

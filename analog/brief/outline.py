@@ -111,7 +111,7 @@ def _coverage(brief: Brief) -> Iterator[Block]:
 
 def _problem(brief: Brief) -> Iterator[Block]:
     problem = brief.problem
-    yield Heading(2, "The problem as read", "problem", page=True)
+    yield Heading(2, "The problem as read", "problem", page=bool(brief.analogues))
     yield Paragraph(labelled("As given.", sentence(problem.text)))
     share = round(100 * problem.confidence)
     yield Paragraph(labelled("As read.", f"{problem.reading} (Confidence in the function: {share} in 100.)"))
@@ -457,7 +457,9 @@ def _references(a: Analogue) -> Iterator[Block]:
 
 
 def _alternatives(brief: Brief) -> Iterator[Block]:
-    yield Heading(2, "Alternatives that ranked close" if brief.analogues else "Leads", "alternatives", page=True)
+    yield Heading(
+        2, "Alternatives that ranked close" if brief.analogues else "Leads", "alternatives", page=bool(brief.analogues)
+    )
     yield Paragraph(plain(brief.alternatives_note))
     yield Picture("terms")
     if not brief.alternatives:

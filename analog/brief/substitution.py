@@ -9,6 +9,7 @@ principle. Kinds that are only near in the thesaurus are not named: an option wi
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -169,15 +170,31 @@ def substitutions(
     result: Explanation, surroundings: Surroundings, substitutes: Substitutes
 ) -> tuple[Substitution, ...]:
     """Every part without counterpart, then every supply that the problem does not have, each with its options."""
-    instead: dict[str, list[str]] = {}
-    for transition in result.model.transitions:
+    rows, told = [], set()
+    for carry in result.carry_overs:
+        instead = _named_for(result.model, carry)
+        if instead is not None:
+            told.add(carry.kind)
+        rows.append(_of_part(result.model, carry, instead or (), substitutes))
+    return (*rows, *_of_supplies(result, surroundings, substitutes, told))
+
+
+def _named_for(model: Model, carry: CarryOver) -> Sequence[str] | None:
+    """What the needs of the model name in place of this part; None where they speak of another part of its kind.
+
+    A need asks for a kind. Of several parts of that kind it speaks of those whose names its words share.
+    """
+    alone = sum(part.kind == carry.kind for part in model.parts) == 1
+    found: list[str] = []
+    meant = alone
+    for transition in model.transitions:
         for need in transition.needs:
-            if isinstance(need, SupplyNeed):
-                instead.setdefault(kind_of(need), []).extend(need.instead)
-    rows = [_of_part(result.model, carry, instead.get(carry.kind, ()), substitutes) for carry in result.carry_overs]
-    named = {carry.kind for carry in result.carry_overs}
-    rows += list(_of_supplies(result, surroundings, substitutes, named, instead))
-    return tuple(rows)
+            if isinstance(need, SupplyNeed) and kind_of(need) == carry.kind:
+                said = words(f"{need.note or ''} {transition.text}")
+                if alone or words(carry.name) & said:
+                    meant = True
+                    found.extend(need.instead)
+    return found if meant else None
 
 
 def _of_part(model: Model, carry: CarryOver, instead: Sequence[str], substitutes: Substitutes) -> Substitution:
@@ -194,26 +211,28 @@ def _of_supplies(
     result: Explanation,
     surroundings: Surroundings,
     substitutes: Substitutes,
-    named: set[str],
-    instead: Mapping[str, Sequence[str]],
+    told: AbstractSet[str],
 ) -> Iterator[Substitution]:
+    """The supplies of all steps but those of kinds that were told with a part."""
     kinds = substitutes.kinds
     steps: dict[str, list[str]] = {}
+    instead: dict[str, list[str]] = {}
     for transition in result.model.transitions:
         for need in transition.needs:
             if isinstance(need, SupplyNeed):
                 steps.setdefault(kind_of(need), []).append(transition.text)
+                instead.setdefault(kind_of(need), []).extend(need.instead)
     for kind, texts in steps.items():
-        if kind in named or (kinds.known(kind) and kinds.strength(kind) == 0):
+        if kind in told or (kinds.known(kind) and kinds.strength(kind) == 0):
             continue
         if surroundings.supply(kind).status in {"there", "assumed"}:
             continue
         options = substitutes.options(result.model, kinds.label(kind), kind, instead.get(kind, ()))
-        told = joined([f"“{text}”" for text in dict.fromkeys(texts)])
+        where = joined([f"“{text}”" for text in dict.fromkeys(texts)])
         yield Substitution(
             name=kinds.label(kind),
             kind="energy, medium or flow",
-            role=(f"{counted(len(set(texts)), 'step')} cannot do without it: {told}",),
+            role=(f"{counted(len(set(texts)), 'step')} cannot do without it: {where}",),
             options=options,
             note=_note(options),
         )

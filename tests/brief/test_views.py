@@ -16,9 +16,10 @@ import docx as python_docx
 import pypandoc
 import pypdf
 import pytest
+from docx.oxml.ns import qn
 
 from analog.brief.content import UNKNOWN, Brief
-from analog.brief.document import Heading, Table, strings
+from analog.brief.document import Heading, Picture, Table, strings
 from analog.brief.draft import Draft
 from analog.brief.markdown import markdown_text
 from analog.brief.office import MILLIMETRES, _marks_escaped, typst_string
@@ -364,3 +365,39 @@ def test_a_file_is_never_overwritten_unasked_and_never_half_written(tmp_path: Pa
         write_text(target, "\ud800", replace=True)
     assert [p.name for p in tmp_path.iterdir()] == ["brief.md"]
     assert target.read_text() == "third"
+
+
+def test_the_box_of_a_docx_holds_its_list(docx_file: Any) -> None:
+    """Neighbours share one box only with the same borders and indents (ECMA-376 part 1, 17.3.1.24, pBdr)."""
+    paragraphs = docx_file.paragraphs
+    last = max(number for number, p in enumerate(paragraphs) if p.style.name == "Box")
+    items = []
+    for paragraph in paragraphs[last + 1 :]:
+        if paragraph._p.pPr is None or paragraph._p.pPr.find(qn("w:numPr")) is None:
+            break
+        items.append(paragraph)
+    assert items, "the summary has a list"
+    style = docx_file.styles["Box"].element.pPr.find(qn("w:pBdr"))
+    lines = [(line.tag, dict(line.attrib)) for line in style]
+    for item in items:
+        assert [(line.tag, dict(line.attrib)) for line in item._p.pPr.find(qn("w:pBdr"))] == lines
+        assert item.paragraph_format.left_indent == item.paragraph_format.first_line_indent == 0
+
+
+def test_each_picture_of_the_pdf_stands_after_its_heading(
+    hostile: Brief, figures: dict[str, Figure], pdf_texts: list[str]
+) -> None:
+    """A picture that floats may come later than its place, never before the heading of its section."""
+    document = outline(hostile)
+    heading, checked = "", 0
+    whole = [normal(text) for text in pdf_texts]
+    for block in document.blocks:
+        if isinstance(block, Heading):
+            heading = normal(block.text)
+        if isinstance(block, Picture) and block.key in figures and block.key.startswith(("course", "alignment")):
+            of_heading = [number for number, text in enumerate(whole) if heading in text]
+            of_caption = [number for number, text in enumerate(whole) if normal(figures[block.key].title) in text]
+            assert of_heading and of_caption
+            assert of_caption[-1] >= of_heading[0], block.key
+            checked += 1
+    assert checked
