@@ -21,7 +21,9 @@ LIKE_A_QUESTION = 0.5
 
 @cache
 def models() -> dict[str, dict]:  # type: ignore[type-arg]
-    records = (yaml.safe_load(path.read_text(encoding="utf-8")) for path in corpus_folder().rglob("*.yaml"))
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the same in C, ten times faster
+    texts = (path.read_text(encoding="utf-8") for path in corpus_folder().rglob("*.yaml"))
+    records = (yaml.load(text, Loader=loader) for text in texts)
     return {record["id"]: record for record in records}
 
 

@@ -2,12 +2,26 @@
 
 from __future__ import annotations
 
+import importlib
+import sys
+from functools import cache
+from types import ModuleType
 from typing import Any
+from unittest.mock import patch
 
 from analog.model.types import Model, Principle
 from analog.problem.types import Problem
 
 MEMORY = {"key": "memory", "type": "memory", "title": "test"}
+
+
+@cache
+def psychrometrics() -> ModuleType:
+    """The library psychrolib in SI, without numba, which would compile it for seconds to save microseconds."""
+    with patch.dict(sys.modules, {"numba": None}):
+        library = importlib.import_module("psychrolib")
+    library.SetUnitSystem(library.SI)
+    return library
 
 
 def principle(**more: Any) -> Principle:

@@ -192,11 +192,11 @@ def test_natural_use_lies_inside_the_regime(principle_id: str, group_id: str, in
     ("name", "inputs", "message"),
     [
         ("jkr-pull-off", (-0.05, 1e-6), "work of adhesion above zero, found -0.05"),
-        ("van-der-waals-force", (1e-19, 1e-6, 0.0), "gap above zero, found 0.0"),
+        ("van-der-waals-force", (1e-19, 1e-6, 0.0), "gap above zero, found 0"),
         ("bridge-force", (WATER, radians(100), 1e-6, 0.0, 1e-8), "below 90 degrees"),
         ("peel-force", (0.02, 10.0, 4.0, 1e6, 1e-3), "from 0 to 180 degrees"),
         ("split-force", (1.0, 0.5), "at least 1, found 0.5"),
-        ("suction-force", (-1.0, 1e-3), "zero or more, found -1.0"),
+        ("suction-force", (-1.0, 1e-3), "zero or more, found -1"),
         ("coulomb-force", (1e-9, 1e-9, 1.0, 0.5), "at least 1, found 0.5"),
         ("bond-lifetime", (1.0, 1e-11, 1e-10, -5.0), "temperature above zero"),
         ("hertz-contact-radius", (float("nan"), 1e-3, 1e9), "zero or more, found nan"),

@@ -155,7 +155,7 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
         ("templated-nucleation-barrier", (0.1, 1e-28, 300.0, 2.0, 4.0), "template angle from 0 to 180 degrees"),
         ("buffer-ph", (4.8, 1.0, 0.0), "acid concentration above zero"),
         ("chemical-light-power", (1.5, 1.0, 5e-7), "quantum yield between 0 and 1, found 1.5"),
-        ("bond-over-thermal-energy", (1e4, -5.0), "temperature above zero, found -5.0"),
+        ("bond-over-thermal-energy", (1e4, -5.0), "temperature above zero, found -5"),
         ("charged-chain-parting", (1.5, 100.0), "charge density between 0 and 1, found 1.5"),
         ("store-hold-time", (25.0, 0.0), "draw above zero"),
         ("exchange-quotient", (1.0, 1.0, 0.0, 1.0), "free sites above zero"),

@@ -134,10 +134,10 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
 @pytest.mark.parametrize(
     ("name", "inputs", "message"),
     [
-        ("nernst-potential", (310.0, 0.0, 5.0, 140.0), "charge number other than zero, found 0.0"),
-        ("nernst-potential", (310.0, 1.0, -5.0, 140.0), "outer concentration above zero, found -5.0"),
+        ("nernst-potential", (310.0, 0.0, 5.0, 140.0), "charge number other than zero, found 0"),
+        ("nernst-potential", (310.0, 1.0, -5.0, 140.0), "outer concentration above zero, found -5"),
         ("dipole-field", (1.0, 5.0, 0.0), "target distance above zero"),
-        ("leaky-level", (1.0, 0.0, 1.0, 1.0), "pulse count of at least 1, found 0.0"),
+        ("leaky-level", (1.0, 0.0, 1.0, 1.0), "pulse count of at least 1, found 0"),
         ("magnetic-alignment", (1e-15, 5e-5, float("nan")), "found nan"),
         ("gate-open-share", (1e-12, 1e-8, 0.0, 0.0), "temperature above zero"),
         ("dipole-pair-energy", (1e-17, 0.0), "centre distance above zero"),

@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from analog.scale.registry import function
+from tests.scale.helpers import psychrometrics
 from tests.scale.record_checks import (
     assert_groups_are_dimensionless,
     assert_inside_regime,
@@ -240,9 +241,7 @@ def test_tube_pressure_drop_equals_the_friction_factor_route_of_a_library() -> N
 
 
 def test_stack_pressure_equals_the_density_difference_of_a_psychrometric_library() -> None:
-    import psychrolib
-
-    psychrolib.SetUnitSystem(psychrolib.SI)
+    psychrolib = psychrometrics()
     outside, inside = (psychrolib.GetDryAirDensity(t, 101325) for t in (20, 30))
     ours = function("stack-pressure")(101325.0, 293.15, 303.15, GRAVITY, 10.0)
     assert ours == pytest.approx((outside - inside) * GRAVITY * 10, rel=1e-4)
@@ -310,18 +309,18 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
 @pytest.mark.parametrize(
     ("name", "inputs", "message"),
     [
-        ("ratio", (1.0, 0.0), "denominator above zero, found 0.0"),
-        ("reynolds-number", (1000.0, 1.0, -1.0, 1e-3), "length of zero or more, found -1.0"),
+        ("ratio", (1.0, 0.0), "denominator above zero, found 0"),
+        ("reynolds-number", (1000.0, 1.0, -1.0, 1e-3), "length of zero or more, found -1"),
         ("tube-pressure-drop", (1e-3, 1.0, 1e-6, 0.0), "tube radius above zero"),
-        ("stack-pressure", (101325.0, -20.0, 303.15, GRAVITY, 10.0), "outside temperature above zero, found -20.0"),
+        ("stack-pressure", (101325.0, -20.0, 303.15, GRAVITY, 10.0), "outside temperature above zero, found -20"),
         ("film-limited-flux", (1.0, 1e-9, 1e-3, 1.0, 1.0, 2.0), "flux from the stream to the filter"),
         ("hopping-threshold", (0.1, 900.0, 998.2, GRAVITY, 1e-3), "grain density less fluid density"),
-        ("slope-to-repose-ratio", (2.0, 0.5), "slope between 0 and 1.57, found 2.0"),
+        ("slope-to-repose-ratio", (2.0, 0.5), "slope between 0 and 1.57, found 2"),
         ("critical-upward-gradient", (2650.0, 1000.0, 1.4), "void fraction between 0 and 1, found 1.4"),
         ("cavitation-number", (1e5, 2339.0, 998.2, 0.0), "speed above zero"),
         ("hydrostatic-pressure", (float("nan"), GRAVITY, 1.0), "found nan"),
-        ("interception-share", (1e-6, 1e-5, 7.0), "collector reynolds number between 0 and 1, found 7.0"),
-        ("floating-lens-depth", (1025.0, 1.0, 1000.0), "heavy density less light density above zero, found -25.0"),
+        ("interception-share", (1e-6, 1e-5, 7.0), "collector reynolds number between 0 and 1, found 7"),
+        ("floating-lens-depth", (1025.0, 1.0, 1000.0), "heavy density less light density above zero, found -25"),
         ("sheltered-threshold-ratio", (2.0, 1.0, 100.0, 0.5), "share of the ground left bare above zero"),
         ("bedform-speed", (1e-5, 0.0), "heap height above zero"),
     ],

@@ -95,8 +95,8 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
 @pytest.mark.parametrize(
     ("name", "inputs", "message"),
     [
-        ("cubes-ratio", (2.0, 1.0, 0.0), "parent radius above zero, found 0.0"),
-        ("resting-metabolic-rate", (-1.0,), "body mass of zero or more, found -1.0"),
+        ("cubes-ratio", (2.0, 1.0, 0.0), "parent radius above zero, found 0"),
+        ("resting-metabolic-rate", (-1.0,), "body mass of zero or more, found -1"),
         ("relative-conductance", (1.0, 0.0, 1.0), "reference flow other than zero"),
         ("spiral-radius", (float("nan"), 1.0), "found nan"),
     ],

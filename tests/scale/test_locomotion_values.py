@@ -153,7 +153,7 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
         ("drag-force", (1.2, 10.0, 0.5, -0.02), "frontal area of zero or more, found -0.02"),
         ("streamlined-drag-coefficient", (0.003, 0.1, 0.0), "body length above zero"),
         ("turbulent-layer-thickness", (1000.0, 0.0, 1.0, 1e-3), "speed above zero"),
-        ("strouhal-number", (2.0, 0.5, 0.0), "speed above zero, found 0.0"),
+        ("strouhal-number", (2.0, 0.5, 0.0), "speed above zero, found 0"),
         ("autorotation-sinking-speed", (1e-4, GRAVITY, 1.2, 0.5, 0.0), "swept area above zero"),
     ],
 )

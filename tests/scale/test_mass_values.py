@@ -175,11 +175,11 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
     [
         ("diffusion-time", (1e-3, -1e-9), "diffusivity above zero, found -1e-09"),
         ("osmotic-pressure", (-1.0, 293.15), "particle concentration of zero or more"),
-        ("water-potential-of-air", (293.15, 50.0, MOLAR_VOLUME), "relative humidity between 0 and 1, found 50.0"),
+        ("water-potential-of-air", (293.15, 50.0, MOLAR_VOLUME), "relative humidity between 0 and 1, found 50"),
         ("water-potential-of-air", (293.15, 0.0, MOLAR_VOLUME), "relative humidity above zero"),
         ("bilayer-curvature", (0.1, 1e-3, 0.0, 1.0), "thickness ratio above zero"),
         ("ion-transport-energy", (310.15, 0.0, 145.0, 1.0, 0.07), "source concentration above zero"),
-        ("surface-coverage", (1.0, -2.0), "concentration of zero or more, found -2.0"),
+        ("surface-coverage", (1.0, -2.0), "concentration of zero or more, found -2"),
     ],
 )
 def test_impossible_input_is_refused_with_what_was_found(name: str, inputs: tuple, message: str) -> None:

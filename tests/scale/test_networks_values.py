@@ -145,7 +145,7 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
         ("whole-reliability", (1.2, 3.0, 1.0), "part reliability between 0 and 1, found 1.2"),
         ("whole-reliability", (0.9, 2.5, 1.0), "whole numbers of parts, found 2.5"),
         ("search-diffusivity", (1.0, 1.0, 1.0), "mean turn cosine below 1"),
-        ("fading-mark", (1.0, 1.0, 0.0), "half life above zero, found 0.0"),
+        ("fading-mark", (1.0, 1.0, 0.0), "half life above zero, found 0"),
         ("reproduction-number", (1.0, 1.5, 1.0), "transmission probability between 0 and 1"),
         ("quorum-response", (float("nan"), 1.0, 1.0), "found nan"),
     ],

@@ -112,7 +112,7 @@ def test_natural_use_lies_inside_the_regime(principle: str, group: str, inputs: 
     [
         ("refraction-angle", (1.333, radians(60), 1.0), "totally reflected"),
         ("film-peak-wavelength", (1.5, 1e-7, 2.0, 0.0), "angle in film between 0 and 1.57"),
-        ("sphere-scattering-efficiency", (0.0, 5e-7, 1.5, 1.0), "particle diameter above zero, found 0.0"),
+        ("sphere-scattering-efficiency", (0.0, 5e-7, 1.5, 1.0), "particle diameter above zero, found 0"),
         ("contrast", (1.0, 0.0), "background luminance above zero"),
         ("transmitted-share", (1.0, float("nan"), 1.0), "found nan"),
     ],

@@ -71,4 +71,5 @@ def power(value: float, exponent: float) -> float:
 
 
 def _words(name: str) -> str:
-    return "a " + name.replace("_", " ")
+    words = name.replace("_", " ")
+    return f"{'an' if words[0] in 'aeio' else 'a'} {words}"
