@@ -26,6 +26,7 @@ from analog.bench.problems import (
     load_problems,
     problems_file,
 )
+from analog.bench.report import markdown
 from analog.bench.wording import shared_words
 from analog.errors import FormatError
 from analog.model.types import Model
@@ -116,9 +117,8 @@ def main() -> int:
     """Print the agreement as Markdown."""
     splits: tuple[Split, ...] = ("development", "report")
     found = agreement([p for split in splits for p in load_problems(problems_file(split))], second_grades())
-    lines = ["| first judge, down; second, across | 0 | 1 | 2 | 3 |", "| --- | ---: | ---: | ---: | ---: |"]
-    lines += [f"| {grade} | {' | '.join(str(n) for n in row)} |" for grade, row in enumerate(found.table)]
-    sys.stdout.write("\n".join(lines))
+    rows = [[str(grade), *(str(count) for count in row)] for grade, row in enumerate(found.table)]
+    sys.stdout.write(markdown((["first judge, down; second, across", "0", "1", "2", "3"], rows)))
     sys.stdout.write(f"\n\nKappa with quadratic weights {found.weighted:.3f}; of right or not {found.right:.3f}.\n")
     return 0
 

@@ -18,6 +18,7 @@ import numpy as np
 from analog.bench.grades import graded_problems
 from analog.bench.metrics import Floats, Rankings, measure, paired_difference
 from analog.bench.problems import GradedProblem, judged_models, load_problems, problems_file
+from analog.bench.report import Table, interval, markdown, number
 from analog.bench.run import only, rankings_of
 from analog.search import Searcher
 
@@ -85,21 +86,21 @@ def main() -> int:
         small = open_library(corpus, index).searcher
         found = growth(small, large)
         counts = len(small.index.ids), len(large.index.ids)
-    sys.stdout.write("\n".join(_lines(found, *counts)) + "\n")
+    sys.stdout.write(markdown(_table(found, *counts)) + "\n")
     return 0
 
 
-def _lines(found: Growth, few: int, many: int) -> list[str]:
-    lines = ["| development problems | nDCG@10 | against the first row, 95 % interval |", "| --- | ---: | ---: |"]
+def _table(found: Growth, few: int, many: int) -> Table:
     rows = (
         (f"the first {few} models alone", found.first),
         (f"all {many} models, later ones taken out of the lists", found.condensed),
         (f"all {many} models, grades of both judgements", found.whole),
     )
-    for name, values in rows:
-        mean, low, high = paired_difference(values, found.first)
-        lines.append(f"| {name} | {np.mean(values):.3f} | {mean:+.3f} [{low:+.3f}, {high:+.3f}] |")
-    return lines
+    header = ["development problems", "nDCG@10", "against the first row, 95 % interval"]
+    return header, [
+        [name, number(float(np.mean(values))), interval(paired_difference(values, found.first))]
+        for name, values in rows
+    ]
 
 
 if __name__ == "__main__":

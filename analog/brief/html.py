@@ -4,33 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from analog.brief.document import Document
 from analog.brief.draft import Figures
-from analog.errors import printable
+from analog.show.pages import page_environment
 
 if TYPE_CHECKING:
     from analog.figures.figure import Figure
 
 TEMPLATES = Path(__file__).parent / "templates"
-
-
-@lru_cache(maxsize=1)
-def _environment() -> Any:
-    import jinja2
-
-    return jinja2.Environment(
-        loader=jinja2.FileSystemLoader(TEMPLATES),
-        autoescape=True,
-        undefined=jinja2.StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-        finalize=lambda value: printable(value) if type(value) is str else value,
-    )
 
 
 def html(document: Document, figures: Figures) -> str:
@@ -43,7 +27,7 @@ def page(document: Document, figures: Figures, image: Callable[[Figure], str], *
     import markupsafe
 
     rendered: str = (
-        _environment()
+        page_environment(TEMPLATES)
         .get_template("brief.html")
         .render(document=document, figures=figures, image=lambda f: markupsafe.Markup(image(f)), page=whole)
     )

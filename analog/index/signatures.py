@@ -50,6 +50,8 @@ class Signatures:
 
     def __init__(self, rows: npt.NDArray[np.int32], names: Sequence[str], models: int) -> None:
         self.rows, self.names, self.models = rows, names, models
+        # which ids stand in a column does not hang on what is asked
+        self._distinct = [np.unique(rows[:, column], return_inverse=True) for column in range(1, rows.shape[1])]
 
     @classmethod
     def open(cls, folder: Path, models: int) -> Signatures:
@@ -80,7 +82,7 @@ class Signatures:
 
     def _column(self, column: int, like: Callable[[str], float]) -> Floats:
         """(purposes,) likeness in one column; each distinct id is asked for once."""
-        distinct, where = np.unique(self.rows[:, column], return_inverse=True)
+        distinct, where = self._distinct[column - 1]
         values = np.array([like(self.names[n]) if n != NONE else 0.0 for n in distinct])
         return np.asarray(values[where])
 

@@ -55,9 +55,11 @@ def of_nature(principle: Principle, model: Model, transition: Transition | None)
 
 def _told_for(principle: Principle, transition: Transition | None) -> dict[str, SymbolValue]:
     """What a transition gives for this principle symbol by symbol, which needs no guessing by names."""
-    for reason in transition.reasons if transition is not None else ():
+    if transition is None:
+        return {}
+    for reason in transition.reasons:
         if isinstance(reason, PrincipleReason) and reason.principle == principle.id and reason.values:
-            return explicit(principle, reason.values, f"the step “{transition.id}”" if transition else "")
+            return explicit(principle, reason.values, f"the step “{transition.id}”")
     return {}
 
 

@@ -16,12 +16,13 @@ TEMPLATES = Path(__file__).parent / "templates"
 NO_FIGURES = "The figures are left out: matplotlib is not installed (pip install 'analog[plot]')."
 
 
-@lru_cache(maxsize=1)
-def _environment() -> Any:
+@lru_cache(maxsize=2)
+def page_environment(templates: Path) -> Any:
+    """What fills in the templates of a folder: every text escaped and printable, and an undefined name an error."""
     import jinja2
 
     return jinja2.Environment(
-        loader=jinja2.FileSystemLoader(TEMPLATES),
+        loader=jinja2.FileSystemLoader(templates),
         autoescape=True,
         undefined=jinja2.StrictUndefined,
         trim_blocks=True,
@@ -33,7 +34,7 @@ def _environment() -> Any:
 
 def rendered(template: str, **content: Any) -> str:
     """A template of this room filled in; text is escaped, figures are not."""
-    text: str = _environment().get_template(template).render(**content)
+    text: str = page_environment(TEMPLATES).get_template(template).render(**content)
     return text
 
 
